@@ -10,11 +10,13 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/seasons"
 	"netrate/scenarios"
 )
 
@@ -51,10 +53,23 @@ var questions = map[string]struct{ title, verb string }{
 	"strategy":    {"Which answers to which faults?", "strategy"},
 	"season":      {"By when?", "season"},
 	"design":      {"What is to be bought?", "design"},
+	"plan":        {"What is worth choosing?", "plan"},
 }
 
-// asksShown are the questions that a text can be asked; a season and a design have to be in it.
-type asksShown struct{ Season, Design bool }
+// serviceAsked is the probability of each date with which it is asked what of the optional is worth choosing.
+const serviceAsked = "90%"
+
+// asksShown are the questions that a text can be asked; a season, a design, and a plan with something optional have to
+// be in it.
+type asksShown struct{ Season, Design, Plan, Optional bool }
+
+func asksOf(sc *scenarios.Scenario) asksShown {
+	x := asksShown{Season: sc.Season != nil, Design: sc.Design != nil, Plan: sc.Plan != nil}
+	if x.Plan {
+		x.Optional = slices.ContainsFunc(sc.Plan.Staffed, func(s seasons.Staffed) bool { return s.Optional })
+	}
+	return x
+}
 
 // askVerb starts a question about the text, or says why not.
 func (b *bench) askVerb(what string) error {
@@ -73,7 +88,10 @@ func (b *bench) askVerb(what string) error {
 	if what == "speed" {
 		args = append(args, "--vary", speedRange(sc))
 	}
-	if job != "" && q.verb != "season" {
+	if what == "plan" {
+		args = append(args, "--service", serviceAsked)
+	}
+	if job != "" && q.verb != "season" && q.verb != "plan" {
 		args = append(args, "--job", job)
 	}
 	shown := withFirst(command(q.verb, from, plain, args[1:]...))

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/scenarios"
 )
 
 // A question is of the text that was read for it, also if that is another one a moment later.
@@ -32,4 +33,23 @@ func TestAskedOfTheTextThatWasRead(t *testing.T) {
 	b.hub.mu.Lock()
 	defer b.hub.mu.Unlock()
 	assert.Contains(t, b.hub.now["asked"], `data-rev="0"`)
+}
+
+// What of the optional is worth choosing is asked of a plan that has something optional; nobody with a plan is told to
+// write a season.
+func TestAsksOfAPlan(t *testing.T) {
+	ex, err := scenarios.ExampleNamed("nine-jobs")
+	require.NoError(t, err)
+	sc, err := scenarios.Load("nine-jobs.yaml", ex.Data)
+	require.NoError(t, err)
+	assert.Equal(t, asksShown{Plan: true, Optional: true}, asksOf(sc))
+	shown := region("asks", asksOf(sc))
+	assert.Contains(t, shown, `data-ask="plan"`)
+	assert.NotContains(t, shown, "a file with a season")
+	for i := range sc.Plan.Staffed {
+		sc.Plan.Staffed[i].Optional = false
+	}
+	assert.NotContains(t, region("asks", asksOf(sc)), `data-ask="plan"`)
+	sc.Plan = nil
+	assert.Contains(t, region("asks", asksOf(sc)), "a file with a season")
 }

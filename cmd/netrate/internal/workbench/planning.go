@@ -59,7 +59,7 @@ func (p *planner) answer(ctx context.Context, t task) {
 	}
 	p.shown = true
 	q := &study.Plans{
-		Configurations: []study.PlansConfiguration{{Name: scenarios.BaseName, Plan: sc.Plan.Plan}},
+		Configurations: []study.PlansConfiguration{{Name: scenarios.BaseName, Plan: sc.Plan.Plan, Costs: sc.Prices}},
 		Plan:           sim.Plan{Seed: sc.Run.Seed, Min: desk.UsualReps, Max: desk.UsualReps},
 	}
 	if err := q.Check(); err != nil {

@@ -74,7 +74,7 @@ type status struct {
 func withTrack(sc *scenarios.Scenario, job string, regions map[string]string) map[string]string {
 	regions["track"] = region("track", tracksOf(sc))
 	regions["about"] = region("about", sc)
-	regions["asks"] = region("asks", asksShown{sc.Season != nil, sc.Design != nil})
+	regions["asks"] = region("asks", asksOf(sc))
 	regions["design"] = switchesOf(sc)
 	regions["jobs"] = region("jobs", jobsShown{jobNames(sc), job})
 	return regions
