@@ -300,15 +300,21 @@ func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
 }
 
 // fewest chooses the design with the fewest operators that reaches the target in so many shifts, of
-// several the cheapest or, if none does, what comes nearest.
+// several the cheapest or, if none does, what comes nearest: by its shifts that do or, where as many do, by its net rate.
 func (a *DesignAnswer) fewest(share float64) {
+	rates := map[*DesignOne]Number{}
+	for i := range a.Finalists {
+		rates[&a.Finalists[i]] = a.Comparison.Lines[i].NetRate.Mean
+	}
 	better := func(x, y *DesignOne) bool {
 		xReaches, yReaches := float64(x.Reaches.Share) >= share, float64(y.Reaches.Share) >= share
 		switch {
 		case xReaches != yReaches:
 			return xReaches
-		case !xReaches:
+		case !xReaches && x.Reaches.Share != y.Reaches.Share:
 			return x.Reaches.Share > y.Reaches.Share
+		case !xReaches: // as where no shift of any does
+			return rates[x] > rates[y]
 		case x.Operators != y.Operators:
 			return x.Operators < y.Operators
 		}

@@ -52,3 +52,17 @@ func TestDesignFindsTheCheapestThatIsEnough(t *testing.T) {
 	assert.Zero(t, dear)
 	assert.Positive(t, dearFirst, "this test cannot fail")
 }
+
+// Where no shift of any design reaches the target, what delivers most comes nearest.
+func TestNearestWhereNoneReaches(t *testing.T) {
+	a := &DesignAnswer{
+		Finalists:  []DesignOne{{Name: "base", Within: true, Reaches: &Proportion{}}, {Name: "A", Within: true, Price: 900, Reaches: &Proportion{}}, {Name: "B", Within: true, Price: 100, Reaches: &Proportion{}}},
+		Comparison: &ComparisonAnswer{Lines: []LineAnswer{{NetRate: NetRate{Mean: Mean{Mean: 5270}}}, {NetRate: NetRate{Mean: Mean{Mean: 10990}}}, {NetRate: NetRate{Mean: Mean{Mean: 10700}}}}},
+	}
+	a.fewest(0.9)
+	assert.Equal(t, 1, a.Best)
+	assert.False(t, a.Reached)
+	a.Finalists[2].Reaches = &Proportion{Share: 0.01}
+	a.fewest(0.9)
+	assert.Equal(t, 2, a.Best, "some of its shifts do")
+}

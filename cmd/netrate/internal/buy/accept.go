@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"cmp"
 	"errors"
 
 	"github.com/spf13/pflag"
@@ -188,6 +189,9 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 // named takes the two lines by their names.
 func (o *acceptFlags) named(q *study.Acceptance, sc *scenarios.Scenario) error {
 	good, bad := o.good, o.bad
+	if sc.Variant != "" {
+		return desk.Wrong("--variant takes one line of the file and leaves out all others, of which --bad is one: without it, --good %q --bad %q tell the two lines apart", cmp.Or(good, sc.Variant), bad)
+	}
 	for _, name := range []*string{&good, &bad} {
 		if *name == "" || *name == scenarios.BaseName { // which is what no variant is called
 			*name = sc.Base

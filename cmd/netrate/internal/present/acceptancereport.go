@@ -69,7 +69,7 @@ func acceptanceContract(x *Acceptance) plots.Section {
 // acceptanceBrokenOff is what a contract may say of a test that does not come to its end. Whoever sees a test go badly
 // could else break it off and begin another, and the risks would be larger than those that are stated.
 const acceptanceBrokenOff = "Broken off. A test is broken off if it stops before it is decided and is not gone on with within …… working days, for any other reason than what both sides sign for as excluded (see below; such hours are run again). " +
-	"It is decided all the same where no further hour can make a difference: the number that is demanded is reached, or can no longer be reached at one envelope a cycle in the hours that are left. " +
+	"It is decided all the same where no further hour can make a difference: it has failed if one clause can no longer be kept, such as the number demanded at one envelope a cycle in the hours that are left; it has passed if every clause is kept whatever may come in them. A number that is reached alone decides nothing while another clause is open. " +
 	"Otherwise, unless another rule is filled in here, it counts against the side that broke it off: failed if that was the seller, passed if it was the buyer. If it could begin anew at no cost, whoever sees it go badly would break it off, and both risks would be larger than those above. " +
 	"If neither side broke it off, nothing is decided: it begins anew, and each side bears its own cost. Agreed instead: ……………………………………"
 
