@@ -57,7 +57,7 @@ func TestDesignFindsTheCheapestThatIsEnough(t *testing.T) {
 func TestNearestWhereNoneReaches(t *testing.T) {
 	a := &DesignAnswer{
 		Finalists:  []DesignOne{{Name: "base", Within: true, Reaches: &Proportion{}}, {Name: "A", Within: true, Price: 900, Reaches: &Proportion{}}, {Name: "B", Within: true, Price: 100, Reaches: &Proportion{}}},
-		Comparison: &ComparisonAnswer{Lines: []LineAnswer{{NetRate: NetRate{Mean: Mean{Mean: 5270}}}, {NetRate: NetRate{Mean: Mean{Mean: 10990}}}, {NetRate: NetRate{Mean: Mean{Mean: 10700}}}}},
+		Comparison: &ComparisonAnswer{Lines: []LineAnswer{{NetRate: NetRate{Mean: 5270}}, {NetRate: NetRate{Mean: 10990}}, {NetRate: NetRate{Mean: 10700}}}},
 	}
 	a.fewest(0.9)
 	assert.Equal(t, 1, a.Best)
