@@ -14,7 +14,7 @@ import (
 // overview returns a row for each plan.
 func (s Plans) overview() plots.Table {
 	t := plots.Table{
-		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and lateness, hours times priorities, in the mean. The cost is that of the choices and, in the mean, of lateness" + s.unpriced(),
+		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and lateness, hours times priorities, in the mean. The cost is that of the choices and, in the mean, of lateness" + s.unpriced() + s.unchosen(),
 		Columns: []plots.Column{
 			{Title: "Plan"},
 			{Title: "All dates kept", Unit: "of replications", Kind: plots.Share, Decimals: 1},
@@ -38,6 +38,14 @@ func (s Plans) overview() plots.Table {
 		})
 	}
 	return t
+}
+
+// unchosen says that nothing optional is tried in variants; "" where that is not asked, or there are none.
+func (s Plans) unchosen() string {
+	if sc := s.Origin.Scenario; s.Service == 0 || sc == nil || len(sc.Variants) == 0 {
+		return ""
+	}
+	return ". Variants are shown with nothing chosen: --variant NAME asks what is best chosen in one"
 }
 
 // currency returns that of the file, or "money" if it names none.

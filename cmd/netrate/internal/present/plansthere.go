@@ -169,7 +169,7 @@ func plansNames(x *study.PlansPlan, who []int) string {
 }
 
 // when returns shifts by their hours and days: "Mon to Fri, 06:00 to 14:00 and 14:00 to 22:00". Days in a row are those
-// between which the plan has no other.
+// between which the plan has no other; those on which nobody works are named.
 func (s Plans) when(x *study.PlansPlan, shifts []study.PlansShift) string {
 	days := plansDays(x)
 	type group struct{ hours, days string }
@@ -208,12 +208,37 @@ func (s Plans) stretches(days, places []int) string {
 		}
 		text := s.day(days[places[i]])
 		if k > i {
-			text += " to " + s.day(days[places[k]])
+			text += " to " + s.day(days[places[k]]) + s.butFor(days, days[places[i]], days[places[k]])
 		}
 		parts = append(parts, text)
 		i = k + 1
 	}
 	return say.List(parts)
+}
+
+// butFor names the days from a first to a last one on which nobody works: a weekday that is so in all weeks by its name.
+func (s Plans) butFor(days []int, first, last int) string {
+	idle := func(n int) bool { return !slices.Contains(days, n) }
+	var parts []string
+	for n := first; n <= last; n++ {
+		weekly, times := true, 0 // of the days of this weekday
+		for m := first + (n-first)%7; m <= last; m += 7 {
+			weekly, times = weekly && idle(m), times+1
+		}
+		switch {
+		case !idle(n) || weekly && times > 1 && n >= first+7:
+		case weekly && times > 1 && s.Starts.IsZero():
+			parts = append(parts, fmt.Sprintf("day %d of a week", n%7+1))
+		case weekly && times > 1:
+			parts = append(parts, s.Starts.AddDate(0, 0, n).Weekday().String()+"s")
+		default:
+			parts = append(parts, s.day(n))
+		}
+	}
+	if parts == nil {
+		return ""
+	}
+	return " (not " + say.List(parts) + ")"
 }
 
 // plansDays returns the days on which a plan has shifts, from 0, in order.

@@ -13,7 +13,7 @@ import (
 )
 
 // By hand: Anna early, Ben late, from Thursday to Tuesday but for the weekend; Anna is sick on Friday, on which Carl comes
-// in the evening by choice. The exceptions come first, and a weekend on which the plan has no shift breaks no stretch.
+// in the evening by choice. The exceptions come first, and a weekend on which the plan has no shift is named within a stretch.
 func TestWhoIsThere(t *testing.T) {
 	const hour, day = 3600, 24 * 3600
 	at := func(d, from, to sim.Seconds, presence study.PlansPresence, by string) study.PlansShift {
@@ -37,7 +37,7 @@ func TestWhoIsThere(t *testing.T) {
 	assert.Equal(t, []string{
 		"sick: without Anna, Fri, 06:00 to 14:00",
 		"evening, which is chosen: Carl, Fri, 22:00 to 00:00",
-		"But for that, as usual: Anna, Thu to Tue, 06:00 to 14:00; Ben, Thu to Tue, 14:00 to 22:00",
+		"But for that, as usual: Anna, Thu to Tue (not Sat and Sun), 06:00 to 14:00; Ben, Thu to Tue (not Sat and Sun), 14:00 to 22:00",
 	}, s.there(&x))
 
 	var rows []string
@@ -50,7 +50,7 @@ func TestWhoIsThere(t *testing.T) {
 	plan.Crew.People = nil
 	assert.Equal(t, "sick: without 1 operator, Fri, 06:00 to 14:00", s.there(&x)[0])
 	x.People = x.People[1:2]
-	assert.Equal(t, []string{"The usual shifts: 1 operator, Thu to Tue, 14:00 to 22:00"}, s.there(&x))
+	assert.Equal(t, []string{"The usual shifts: 1 operator, Thu to Tue (not Sat and Sun), 14:00 to 22:00"}, s.there(&x))
 
 	// Ben and Carl have their breaks together, at the fourth hour of each shift; Anna has one after midnight too.
 	for k := range ben {
@@ -75,4 +75,22 @@ func TestHoursOfPeopleAddUp(t *testing.T) {
 func TestPaperOfAPlanThatIsNotBestThere(t *testing.T) {
 	x := &study.PlansPlan{Paper: study.PlansPaper{Hours: 94.8, HoursBound: 77.9, Late: 91, Tried: 11}, Made: &seasons.Made{Plan: &seasons.Plan{Calendar: &seasons.Calendar{}}}}
 	assert.Contains(t, Plans{}.paper(x), "better than this one, whose lateness there, with means, in hours times priorities, is 91.0, and which takes 94.8 h")
+}
+
+// Days within a stretch on which nobody works are named, a weekday that is so in all weeks by its name.
+func TestDaysOnWhichNobodyWorks(t *testing.T) {
+	s := Plans{Starts: time.Date(2026, 5, 11, 0, 0, 0, 0, time.UTC)} // a Monday
+	for _, x := range []struct {
+		days []int
+		want string
+	}{
+		{[]int{0, 1, 2, 3, 4}, ""},
+		{[]int{0, 1, 2, 4}, " (not Thu)"},
+		{[]int{0, 1, 2, 3, 4, 7}, " (not Sat and Sun)"},
+		{[]int{0, 1, 2, 3, 4, 7, 8, 10, 11, 14}, " (not Saturdays, Sundays and Wed)"},
+	} {
+		s.PlansAnswer = &study.PlansAnswer{}
+		assert.Equal(t, x.want, s.butFor(x.days, x.days[0], x.days[len(x.days)-1]), "%v", x.days)
+	}
+	assert.Equal(t, " (not day 6 of a week and day 7 of a week)", Plans{}.butFor([]int{0, 1, 2, 3, 4, 7, 8, 9, 10, 11, 14}, 0, 14))
 }

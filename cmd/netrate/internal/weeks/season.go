@@ -80,6 +80,9 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	case about.SeasonPlan != nil:
 		return o.ofLines(e, about)
 	case about.Season == nil:
+		if about.Plan != nil {
+			return desk.Wrong("%s has a plan and no season: ask netrate plan", desk.ShownFile(about.File))
+		}
 		return desk.Wrong("%s has no season: add weeks under season, or try netrate season --example flats-season", desk.ShownFile(about.File))
 	}
 	plan, err := o.seasonPlan(e, about.Run)
