@@ -138,5 +138,21 @@ func (s *designSearch) never(found []designPaper) []DesignReason {
 		n.first = append(n.first, sum)
 		sum += len(o.Choices)
 	}
-	return n.reasons()
+	return append(n.barred(), n.reasons()...)
+}
+
+// barred returns the choices that are in no combination at all: needs, excludes and the limit of the price leave none.
+func (n *neverTogether) barred() (all []DesignReason) {
+	taken := make([]bool, n.first[len(n.first)-1]+len(n.search.Options[len(n.first)-1].Choices))
+	for i := range n.all {
+		for o, k := range n.all[i].choices {
+			taken[n.first[o]+int(k)] = true
+		}
+	}
+	for choice, is := range taken {
+		if !is {
+			all = append(all, DesignReason{Why: "needs, excludes and the limit of the price leave no combination with it", Choices: n.names([2]int{choice, choice})})
+		}
+	}
+	return all
 }

@@ -37,6 +37,11 @@ func TestDesignChoicesThatNeverStandTogether(t *testing.T) {
 	found[1].why = "too long"
 	assert.Equal(t, append(together, DesignReason{Why: "too long", Combinations: 1}), s.never(found))
 
+	// A choice that the rules leave in no combination is named before all others.
+	s.Options[1].Choices = append(s.Options[1].Choices, DesignChoice{Name: "long belt"})
+	assert.Equal(t, DesignReason{Why: "needs, excludes and the limit of the price leave no combination with it", Choices: []string{"long belt"}}, s.never(found)[0])
+	s.Options[1].Choices = s.Options[1].Choices[:2]
+
 	// Where nothing can be, no choice is to blame.
 	for i := range found {
 		found[i].why = "no costs"

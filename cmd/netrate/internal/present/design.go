@@ -180,7 +180,9 @@ func (d Design) cannotBe() (notes []string) {
 		}
 		text := say.Plural(r.Combinations, "combination") + " cannot be"
 		if never {
-			text = fmt.Sprintf("%s (%s)", neverWords(r.Choices), say.Plural(r.Combinations, "combination"))
+			if text = neverWords(r.Choices); r.Combinations > 0 {
+				text += " (" + say.Plural(r.Combinations, "combination") + ")"
+			}
 		}
 		notes = append(notes, text+": "+strings.TrimSuffix(r.Why, ".")+".")
 	}

@@ -384,3 +384,11 @@ func TestPlansFindingOnSheet(t *testing.T) {
 	answer, _ = headAndBody("One sentence.")
 	assert.Equal(t, "One sentence.", answer)
 }
+
+// An item of several days is chosen for all of them, and the answer says so; one of a single day, or of all, is as it is.
+func TestItemsAreTakenWhole(t *testing.T) {
+	x := &study.PlansPlan{Prices: []study.PlansPrice{{Name: "overtime", Each: 190, Times: 4, Per: "day"}, {Name: "Saturday", Each: 620, Times: 1}}}
+	assert.Equal(t, "An item is taken whole: less than all of “overtime” (4 days) may do, and are tried if each is an item of its own. ", takenWhole(x))
+	x.Prices[0].Times = 1
+	assert.Empty(t, takenWhole(x))
+}

@@ -39,7 +39,21 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 		}
 		return fmt.Sprintf("Each date is kept with a probability of %s %s. ", asked, without) + s.sure(x, asked)
 	}
-	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), s.price(x)) + s.sure(x, asked)
+	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), s.price(x)) + takenWhole(x) + s.sure(x, asked)
+}
+
+// takenWhole says that an item of several days was chosen for all of them; "" if none was.
+func takenWhole(x *study.PlansPlan) string {
+	var names []string
+	for _, p := range x.Prices {
+		if p.Per != "" && p.Times > 1 {
+			names = append(names, fmt.Sprintf("“%s” (%s)", p.Name, say.Plural(p.Times, p.Per)))
+		}
+	}
+	if names == nil {
+		return ""
+	}
+	return fmt.Sprintf("An item is taken whole: less than all of %s may do, and are tried if each is an item of its own. ", say.List(names))
 }
 
 // nearest says that no choice has the service, which comes nearest, and which is the cheapest.
@@ -47,6 +61,9 @@ func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 	text := "No choice among those that are optional keeps each date with a probability of " + asked
 	if s.Settings.Partial {
 		text = "Not all choices were tried; none of those that were keeps each date with a probability of " + asked
+		if s.choices() == 1 {
+			return fmt.Sprintf("No choice was tried but the base, in which not each date is kept with a probability of %s. ", asked)
+		}
 	}
 	if len(s.Bought) > 0 && s.choices() == 1 && !s.Settings.Partial {
 		return fmt.Sprintf("Not each date is kept with a probability of %s, and nothing is left to choose. ", asked)

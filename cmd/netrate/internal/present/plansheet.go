@@ -1,6 +1,7 @@
 package present
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -30,7 +31,7 @@ func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure, letter func(job st
 		}
 	}
 	return &plots.Decision{
-		Picture: chart, Table: t, MattersHead: "Who is there", Matters: append(s.there(x), unneeded(x)...),
+		Picture: chart, Table: t, MattersHead: "Who is there", Matters: slices.Concat(s.there(x), s.downs(x), unneeded(x)),
 		CautionsHead: "Before it is worked by", Cautions: briefCautions(),
 	}
 }
@@ -75,6 +76,26 @@ func briefCautions() []string {
 	all := plots.Cautions()
 	all[0], _, _ = strings.Cut(all[0], " In the United States")
 	return all
+}
+
+// downs says when lines cannot be used until the last job is finished; nothing if they always can.
+func (s Plans) downs(x *study.PlansPlan) []string {
+	var all []string
+	for _, d := range x.Made.Plan.Down {
+		if last := x.Last.P90; d.From >= last.At || d.To <= x.Made.Plan.From {
+			continue
+		}
+		from, to := study.PlansMoment{At: d.From}, study.PlansMoment{At: d.To}
+		until := s.clock(to)
+		if day := dayNumber(to); day != dayNumber(from) {
+			until = s.day(day) + ", " + until
+		}
+		all = append(all, fmt.Sprintf("%s, %s, %s to %s", x.Lines[d.Line].Name, s.day(dayNumber(from)), s.clock(from), until))
+	}
+	if all == nil {
+		return nil
+	}
+	return []string{"Not to be used: " + strings.Join(all, "; ")}
 }
 
 // unneeded says what is chosen and begins when all is done: a lane of the chart has nothing of it.

@@ -39,6 +39,8 @@ func TestWhoIsThere(t *testing.T) {
 		"evening, which is chosen: Carl, Fri, 22:00 to 00:00",
 		"But for that, as usual: Anna, Thu to Tue (not Sat and Sun), 06:00 to 14:00; Ben, Thu to Tue (not Sat and Sun), 14:00 to 22:00",
 	}, s.there(&x))
+	x.Lines, plan.Down = []study.PlansLine{{Name: "flats"}}, []seasons.LineDown{{Window: seasons.Window{From: 4*day + 8*hour, To: 4*day + 12*hour}}, {Window: seasons.Window{From: 6 * day, To: 7 * day}}}
+	assert.Equal(t, []string{"Not to be used: flats, Mon, 08:00 to 12:00"}, s.downs(&x), "the other is after the last job")
 
 	var rows []string
 	for _, row := range s.people(&x).Rows {
