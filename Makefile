@@ -16,7 +16,7 @@ demo: ## the main job on embedded examples, and a comparison with its report
 	@echo; echo "In the browser, where the answer moves while you change the line:"; echo "  $(GO) run ./cmd/netrate open --example direct-mail"
 
 test: ## the tests
-	$(GO) test ./...
+	$(GO) test -timeout 20m ./...
 
 editor: ## the editor pane of the workbench, bundled of its sources; needs npm, and is needed only where they change
 	GO=$(GO) sh cmd/netrate/internal/workbench/editor/bundle.sh
@@ -64,7 +64,7 @@ mutate: ## planted mistakes, each of which some test must notice
 
 same: ## the same answers, to the last bit, on other processors (arm64 by qemu-user-static)
 	GOAMD64=v3 $(GO) test ./model ./scenarios -count=1 -run Outcomes
-	GOAMD64=v3 $(GO) test ./cmd/netrate -count=1 -run Recorded -answers
+	GOAMD64=v3 $(GO) test ./cmd/netrate -count=1 -run Recorded -answers -every 4
 	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./sim/portable ./model ./scenarios -count=1 -run 'Outcomes|Elementary|Distributions|Tables'
 	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./cmd/netrate -count=1 -run Recorded -answers -every 13
 

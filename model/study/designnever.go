@@ -142,7 +142,8 @@ func (s *designSearch) never(found []designPaper) []DesignReason {
 }
 
 // barred returns the choices that are in no combination at all: needs, excludes and the limit of the price leave none.
-func (n *neverTogether) barred() (all []DesignReason) {
+func (n *neverTogether) barred() []DesignReason {
+	all := []DesignReason{}
 	taken := make([]bool, n.first[len(n.first)-1]+len(n.search.Options[len(n.first)-1].Choices))
 	for i := range n.all {
 		for o, k := range n.all[i].choices {
