@@ -24,9 +24,16 @@ func (t *acceptanceTest) rateClause(a *AcceptanceAnswer) AcceptanceClause {
 	return c
 }
 
-// chosen returns a limit that separates the figures of the tests of the two lines, and within what it is known.
-func (t *acceptanceTest) chosen(limit float64, good, bad sim.Sample) *AcceptanceLimit {
-	return &AcceptanceLimit{Number(limit), Number(accept.SeparateWithin(good, bad, t.Risks, Level))}
+// chosen returns the limit that separates figures of the tests of the two lines, of which fewer are better, and within
+// what it is known.
+func (t *acceptanceTest) chosen(c *AcceptanceClause, good, bad sim.Sample, a *AcceptanceAnswer) *AcceptanceLimit {
+	separate := accept.Separate
+	if size, unit := t.size(c.Of, a); c.Counts() > 0 && float64(c.Bad)*size/unit < fewCounted {
+		separate = accept.SeparateFew
+	}
+	good, bad = negative(good), negative(bad)
+	limit := roundUp(-separate(good, bad, t.Risks).Least)
+	return &AcceptanceLimit{Number(limit), Number(accept.SeparateWithin(separate, good, bad, t.Risks, Level))}
 }
 
 // clause returns another clause.
@@ -60,8 +67,7 @@ func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) Ac
 	case !c.FromLines:
 		c.plan(t, a, good, levels.Limit)
 	case worse:
-		limit := roundUp(-accept.Separate(negative(good), negative(bad), t.Risks).Least)
-		c.Chosen = t.chosen(limit, negative(good), negative(bad))
+		c.Chosen = t.chosen(&c, good, bad, a)
 		c.Limit = c.Chosen.Limit
 	}
 	if c.Asked {
@@ -118,6 +124,9 @@ func (c *AcceptanceClause) risksIn(pieces, cv float64) accept.Risks {
 func (c *AcceptanceClause) allowedIn(pieces float64) float64 {
 	return math.Floor(float64(float64(c.Limit)*pieces/c.Counts()) + 1e-9)
 }
+
+// fewCounted is the number of events in a test of the bad line below which the shares of tests lie in heaps.
+const fewCounted = 30
 
 // dispersion returns the variance of a count over its mean, at least 1, of what was counted per so many pieces in each
 // test. Sets are taken out several at a time where a fault of one costs those about it too.

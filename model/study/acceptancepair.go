@@ -128,6 +128,6 @@ func (t *acceptanceTest) rateWithin() float64 {
 			figures[i] = accept.Centred(figures[i], control)
 		}
 	}
-	tests, made := accept.SeparateWithin(figures[0], figures[1], t.Risks, Level), t.pair.off*float64(t.length/3600)
+	tests, made := accept.SeparateWithin(accept.Separate, figures[0], figures[1], t.Risks, Level), t.pair.off*float64(t.length/3600)
 	return math.Sqrt(float64(tests*tests) + float64(made*made))
 }

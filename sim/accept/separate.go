@@ -64,22 +64,54 @@ func Separate(good, bad sim.Sample, r Risks) Limit {
 	return limitAt(good, bad, low+float64((figures[last]-low)/2))
 }
 
+// SeparateFew is [Separate] for figures that lie in heaps, as shares of few events do, one heap for each number. There the
+// least of the larger risk is a matter of chance while the other risk may differ by much: so of all limits at which the
+// larger one is within its standard error of the least, it takes the one at which both together are least, again as
+// shares of what they may be, and where several are alike the middle one of them.
+func SeparateFew(good, bad sim.Sample, r Risks) Limit {
+	least := Separate(good, bad, r)
+	good, bad = slices.Sorted(slices.Values(good)), slices.Sorted(slices.Values(bad))
+	spread := func(w Wrong, of float64) float64 { return math.Sqrt(w.Share()*(1-w.Share())/float64(w.Of)) / of }
+	seller, buyer := least.Seller.Share()/r.Seller, least.Buyer.Share()/r.Buyer
+	most := max(seller, buyer)
+	if seller >= buyer {
+		most += spread(least.Seller, r.Seller)
+	} else {
+		most += spread(least.Buyer, r.Buyer)
+	}
+	var alike []float64
+	fewest := math.Inf(1)
+	for _, x := range append(slices.Compact(slices.Sorted(slices.Values(slices.Concat(good, bad)))), least.Least) {
+		l := limitAt(good, bad, x)
+		seller, buyer := l.Seller.Share()/r.Seller, l.Buyer.Share()/r.Buyer
+		switch both := seller + buyer; {
+		case max(seller, buyer) > most || both > fewest:
+		case both < fewest:
+			alike, fewest = []float64{x}, both
+		default:
+			alike = append(alike, x)
+		}
+	}
+	slices.Sort(alike)
+	return limitAt(good, bad, alike[len(alike)/2])
+}
+
 // parts is how many parts samples are cut into, to see how far apart their limits are.
 const parts = 10
 
-// SeparateWithin returns by how much the limit of [Separate] may be off, since the figures are by chance:
+// SeparateWithin returns by how much the limit of [Separate] or [SeparateFew], whichever is given, may be off, since the figures are by chance:
 // half the width of its confidence interval of this level, by what it moves if one of ten parts of the figures,
 // each one the tenth figures, is left out. It is infinite if there are fewer than ten of either. (The limits of
 // the parts by themselves are too near each other: of few figures the tails are coarse.)
 //
 // Source: the jackknife of groups, Miller, The jackknife, a review, 1974 (from memory).
-func SeparateWithin(good, bad sim.Sample, r Risks, level float64) float64 {
+func SeparateWithin(separate func(good, bad sim.Sample, r Risks) Limit, good, bad sim.Sample, r Risks, level float64) float64 {
 	if len(good) < parts || len(bad) < parts {
 		return math.Inf(1)
 	}
 	var limits sim.Sample
 	for k := range parts {
-		limits = append(limits, Separate(others(good, k), others(bad, k), r).Least)
+		limits = append(limits, separate(others(good, k), others(bad, k), r).Least)
 	}
 	return (parts - 1) * limits.Interval(level).Half
 }

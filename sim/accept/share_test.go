@@ -128,7 +128,7 @@ func TestSeparateWithin(t *testing.T) {
 		for range tests {
 			good, bad = append(good, apart+s.Normal()), append(bad, s.Normal())
 		}
-		off, half := math.Abs(Separate(good, bad, r).Least-apart/2), SeparateWithin(good, bad, r, 0.95)
+		off, half := math.Abs(Separate(good, bad, r).Least-apart/2), SeparateWithin(Separate, good, bad, r, 0.95)
 		if off > half {
 			missed++
 		}
@@ -139,7 +139,7 @@ func TestSeparateWithin(t *testing.T) {
 	// Of 400 intervals at 95 % 20 miss, and 34 are 3.2 standard deviations more.
 	assert.LessOrEqual(t, missed, 34)
 	assert.Greater(t, narrow, 34, "an interval half as wide goes unseen: this test cannot fail")
-	assert.True(t, math.IsInf(SeparateWithin(sim.Sample{1, 2}, sim.Sample{0}, r, 0.95), 1))
+	assert.True(t, math.IsInf(SeparateWithin(Separate, sim.Sample{1, 2}, sim.Sample{0}, r, 0.95), 1))
 }
 
 // Samples that do not overlap are told apart in the middle of what lies between them.
@@ -167,8 +167,8 @@ func TestCentred(t *testing.T) {
 		moveTo(good, math.Sqrt2*apart)
 		moveTo(bad, 0)
 		limits = append(limits, Separate(good, bad, r).Least)
-		plain = append(plain, SeparateWithin(good, bad, r, 0.95))
-		centred = append(centred, SeparateWithin(Centred(good, good), Centred(bad, bad), r, 0.95))
+		plain = append(plain, SeparateWithin(Separate, good, bad, r, 0.95))
+		centred = append(centred, SeparateWithin(Separate, Centred(good, good), Centred(bad, bad), r, 0.95))
 	}
 	// A standard deviation of 100 is known to 7 % and half widths of 9 degrees of freedom to 3 %.
 	assert.InEpsilon(t, 1, limits.SD()/(centred.Mean()/2.262), 0.2)
