@@ -8,7 +8,7 @@ DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 RACED = ./sim ./model/runs ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test editor check race dead same vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
+.PHONY: demo test editor check release race dead same same-v3 vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -25,14 +25,15 @@ editor: ## the editor pane of the workbench, bundled of its sources; needs npm, 
 check: test ## the whole gate: what CI runs
 	$(GO) mod tidy -diff
 	GOOS=windows $(GO) vet ./...
-	GOOS=darwin $(GO) vet ./...
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
 	$(MAKE) --no-print-directory dead
 	$(GO) test -race $(RACED)
 	$(GO) test -race -run 'SoFar|Interrupted|Cancelled|Again|AreCut|CutWithin|Tells' ./model/study
-	$(GO) test -race -run 'WorkbenchPage|Asks|Attacked|Stopped|Agrees|Ends|Interrupted|Killed' ./cmd/netrate
 	$(MAKE) --no-print-directory vulnerabilities
+
+release: race same-v3 torture mutate validate ## what takes too long for each change: before a release
+	GOOS=darwin $(GO) vet ./...
 
 race: ## all of the workbench under the race detector, ten minutes: before a release, and where tabs, turns or questions change
 	$(GO) test -race -timeout 30m -run 'Workbench|Interrupted|Killed' ./cmd/netrate
@@ -63,10 +64,12 @@ mutate: ## planted mistakes, each of which some test must notice
 	$(GO) run ./tools/mutate
 
 same: ## the same answers, to the last bit, on other processors (arm64 by qemu-user-static)
-	GOAMD64=v3 $(GO) test ./model ./scenarios -count=1 -run Outcomes
-	GOAMD64=v3 $(GO) test ./cmd/netrate -count=1 -run Recorded -answers -every 4
 	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./sim/portable ./model ./scenarios -count=1 -run 'Outcomes|Elementary|Distributions|Tables'
 	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./cmd/netrate -count=1 -run Recorded -answers -every 13
+
+same-v3: ## and on amd64 with fused instructions, which TestNothingIsFused keeps out of arm64
+	GOAMD64=v3 $(GO) test ./model ./scenarios -count=1 -run Outcomes
+	GOAMD64=v3 $(GO) test ./cmd/netrate -count=1 -run Recorded -answers
 
 bench: ## how long a shift of every example takes, and a command of every verb
 	$(GO) test -run '^$$' -bench . -benchmem ./...
