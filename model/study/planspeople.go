@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"netrate/model"
@@ -48,7 +49,7 @@ const (
 
 // plansPeople returns the people of some shifts: as many as the crew has, or as are ever there.
 func plansPeople(p *seasons.Plan, until sim.Seconds) []PlansPerson {
-	shifts := p.Attendance(until)
+	shifts, days := p.Attendance(until), wholeDays(p, until)
 	people := []PlansPerson{}
 	for i := range shifts {
 		a := &shifts[i]
@@ -60,12 +61,22 @@ func plansPeople(p *seasons.Plan, until sim.Seconds) []PlansPerson {
 			wanted = a.There
 		}
 		for k := range wanted {
-			if a.Has(k) || p.Usually(k, a.Shift) && !elsewhere(p, shifts, a, k) {
+			if a.Has(k) || p.Usually(k, a.Shift) && !elsewhere(p, days, a, k) {
 				people[k].add(a, k+1)
 			}
 		}
 	}
 	return people
+}
+
+// wholeDays returns the shifts of all days of a plan up to a time, also those of the first day before the plan begins and of
+// the last one after the time: by these too it is seen who works when on a day.
+func wholeDays(p *seasons.Plan, until sim.Seconds) []seasons.Attendance {
+	whole := *p
+	if whole.From = sim.Seconds(dayOf(p.From)) * 24 * 3600; !math.IsInf(float64(until), 1) {
+		until = sim.Seconds(dayOf(until)+1) * 24 * 3600
+	}
+	return whole.Attendance(until)
 }
 
 // elsewhere reports whether somebody whose name is known is there in another shift of the day: he is off in this one.

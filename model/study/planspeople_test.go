@@ -162,6 +162,11 @@ func TestPlansPeopleOfARota(t *testing.T) {
 		assert.Equal(t, [2]Number{20, 0}, [2]Number{people[0].There, people[0].Absent})
 		if len(rota) == 2 {
 			assert.Equal(t, [2]Number{20, 0}, [2]Number{people[1].There, people[1].Absent})
+			early := plansPeople(p, 2*day+12*hour)
+			assert.Zero(t, early[1].Absent, "his shift of Wednesday begins when all is done, and is his all the same")
+			rest := *p
+			rest.From = 12 * hour
+			assert.Zero(t, plansPeople(&rest, 5*day)[0].Absent, "hers of Monday was over when the plan was made")
 			continue
 		}
 		assert.Equal(t, [2]Number{16, 4}, [2]Number{people[1].There, people[1].Absent})
