@@ -19,6 +19,8 @@ type GroupAtJobs struct {
 	Down   [][]Stretch // when each line is down, in order of time; nil if none ever is
 
 	BenchBusy sim.Seconds // until then the bench beside the lines is at remakes that lay there from the start
+
+	EndsWith int // the line, from 1, with whose last job all ends, whatever the others have not done by then; 0 for the last of all
 }
 
 // Staffing is how many operators there are from a time on.
@@ -207,10 +209,13 @@ func (s *GroupAtJobsSim) staffNext() {
 	}
 }
 
-// done is called when a line has done all its jobs, or cannot: with the last one all is over.
-func (s *GroupAtJobsSim) done(err error) {
+// done is called when a line, by its index, has done all its jobs, or cannot: with the last one all is over.
+func (s *GroupAtJobsSim) done(line int, err error) {
 	if s.open--; err != nil {
 		s.err = err
+	}
+	if line+1 == s.spec.EndsWith {
+		s.open = 0
 	}
 	if s.open == 0 || err != nil {
 		for i, line := range s.lines {

@@ -101,7 +101,7 @@ func (x *lineAtJobs) job() (*JobRun, *Sim) {
 // proceed goes on to the next job, when its time has come.
 func (x *lineAtJobs) proceed() {
 	if x.at++; x.at == len(x.work) {
-		x.group.done(nil)
+		x.group.done(x.index, nil)
 		return
 	}
 	j, _ := x.job()
@@ -170,7 +170,7 @@ func (x *lineAtJobs) ends() {
 	_, s := x.job()
 	again, held, err := s.jobs.ends()
 	if err != nil {
-		x.group.done(fmt.Errorf("%s: %s: %w", x.group.spec.Names[x.index], s.line.Name, err))
+		x.group.done(x.index, fmt.Errorf("%s: %s: %w", x.group.spec.Names[x.index], s.line.Name, err))
 		return
 	}
 	x.group.floor.Machines[x.index] = &x.idle

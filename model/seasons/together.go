@@ -36,6 +36,9 @@ type Together struct {
 
 	// Which piece of [Used] those of a station are, as in a Season; nil if it is not kept what is used.
 	Priced func(model.Station) int
+
+	endsWith int // the line, from 1, with whose last job all ends: others need not be done; 0 for none
+	cut      bool // some jobs are not done
 }
 
 // Job is one job of several.
@@ -147,7 +150,7 @@ func (t *Together) ordered() error {
 		done[j]++
 	}
 	for j, n := range done {
-		if k := t.Jobs[j].Product; n != 1 || k < 0 || k >= len(t.Products) || t.Jobs[j].Sets < 1 {
+		if k := t.Jobs[j].Product; n != 1 && (n != 0 || !t.cut) || k < 0 || k >= len(t.Products) || t.Jobs[j].Sets < 1 {
 			return fmt.Errorf("job %d, %d sets of product %d, is done %d times, want once", j, t.Jobs[j].Sets, k, n)
 		}
 	}
@@ -291,7 +294,7 @@ func (p *togetherPlan) worker(seed uint64) func() (func(int, *togetherWork) erro
 // make makes the lines ready, with what is uncertain as a draw has it.
 func (r *togetherRunner) make(draw int) error {
 	p := r.plan
-	g := &model.GroupAtJobs{Crew: p.Crew, Staff: p.Staff, Down: p.Down, BenchBusy: p.Bench, Setups: make([][]*model.Line, len(p.Lines))}
+	g := &model.GroupAtJobs{Crew: p.Crew, Staff: p.Staff, Down: p.Down, BenchBusy: p.Bench, EndsWith: p.endsWith, Setups: make([][]*model.Line, len(p.Lines))}
 	for i, line := range p.Lines {
 		g.Names = append(g.Names, cmp.Or(line.Name, "the line"))
 		g.Setups[i] = make([]*model.Line, 0, len(p.Products))
