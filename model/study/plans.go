@@ -257,7 +257,13 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	if err := elsewhere.Err(); err != nil {
 		return nil, err
 	}
-	return a.sofar(q, sim.AtMost), nil
+	whole := a.sofar(q, sim.AtMost)
+	if err := whole.Plans[whole.Shown()].startBys(ctx, plan); err != nil && ctx.Err() != nil {
+		return a.sofar(q, sim.Cancelled), nil // with those that were found
+	} else if err != nil {
+		return nil, err
+	}
+	return whole, nil
 }
 
 // watch returns what tells of a plan, by its number, after each replication.

@@ -199,11 +199,13 @@ type PlansJob struct {
 	Finished   PlansSpread  `json:"finished"`
 	Unfinished Number       `json:"not_finished"` // share of the replications, since nobody is there any more
 	Due        *PlansMoment `json:"due,omitempty"`
-	InTime     *PlansOften  `json:"date_kept,omitempty"`       // nil where it has none
-	Running    bool         `json:"running,omitempty"`         // a line is at it when the plan begins
-	DateOver   bool         `json:"date_over,omitempty"`       // when the plan begins, while others are not: it counts as lateness alone
-	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept, with down times and who may change over as they are from there on; nil if that is before the plan begins, or it runs already
-	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
+	InTime     *PlansOften  `json:"date_kept,omitempty"`           // nil where it has none
+	Running    bool         `json:"running,omitempty"`             // a line is at it when the plan begins
+	DateOver   bool         `json:"date_over,omitempty"`           // when the plan begins, while others are not: it counts as lateness alone
+	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"`     // the latest time that was found such that, if its changeover does not begin before it and all else is as planned, the date is kept 9 times in 10; nil if there is none or it was not looked for
+	StartKept  *PlansOften  `json:"date_kept_from_then,omitempty"` // how often it is kept then, in the replications in which that was tried
+	TooLate    bool         `json:"starts_too_late,omitempty"`     // the date is kept less often than 9 times in 10 as planned, so that there is no such time
+	AtBench    Number       `json:"missed_at_bench,omitempty"`     // share of the replications in which its line was free in time, and its remakes were made too late
 	Priority   Number       `json:"priority"`
 	LateCost   Number       `json:"lateness_cost"` // in the mean; NaN where lateness has no price
 	Late       Number       `json:"late_h"`        // in the mean, by the clock on the wall; +Inf if it is ever not finished
@@ -270,9 +272,6 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			if !math.IsInf(float64(job.Due), 1) {
 				one.DateOver = isOver(job.Due)
 				one.dated(job, h, study, late, kept)
-				if start := latestStarts(float64(h.Worked(job.Due)), study, own.down).Quantile(0.1); start >= 0 && !one.Running {
-					one.StartBy = startBy(start, h)
-				}
 				if p.Late > 0 && job.Priority > 0 {
 					one.LateCost = Number(p.Late*job.Priority) * one.Late
 				}
