@@ -49,12 +49,16 @@ func latestStarts(due float64, study *seasons.TogetherJob, down []model.Stretch)
 const (
 	startRuns      = 1000
 	leastStartRuns = 100
-	mostStarts     = 8
+	mostStarts     = 12
 )
 
 // startStep is what starts are multiples of by the clock on the wall, seconds: so many replications do not tell them
 // any better.
 const startStep = 5 * 60
+
+// startGrace is by how much later a job is begun than is said, seconds: where that is when people come or go, it shall
+// be after they did.
+const startGrace = 1
 
 // startBys finds of each job with a date the latest time such that, if it does not begin before that, the date is kept
 // 9 times in 10. What was found stays when ctx is done first; the error is then that of ctx.
@@ -95,6 +99,7 @@ type starts struct {
 	holds, fails float64 // by the clock on the wall in steps: the latest start that keeps the date 9 times in 10, and the earliest after it that does not
 	kept         PlansOften
 	forecast     float64
+	beside       float64 // by how much a start is tried beside those that are known where the forecast is between none of them
 }
 
 // starts returns the search before anything is tried: begun as early as ever in the plan the job is as it is there.
@@ -122,7 +127,7 @@ func (s *starts) find(ctx context.Context) error {
 		if at <= s.holds || at >= s.fails {
 			return nil
 		}
-		study, err := seasons.RunTogether(ctx, s.work.NotBefore(s.job, sim.Seconds(at)), s.plan, nil)
+		study, err := seasons.RunTogether(ctx, s.work.NotBefore(s.job, sim.Seconds(at+startGrace)), s.plan, nil)
 		switch {
 		case err != nil:
 			return err
@@ -151,9 +156,14 @@ func (s *starts) next(n int) float64 {
 	case n >= mostStarts/2:
 		at = s.step((s.holds + s.fails) / 2)
 	case at <= s.holds:
-		at = s.step(s.holds + startStep)
+		s.beside = max(startStep, 2*s.beside)
+		at = s.step(s.holds + s.beside)
 	case at >= s.fails:
-		at = s.step(s.fails - startStep)
+		s.beside = max(startStep, 2*s.beside)
+		at = s.step(s.fails - s.beside)
+	}
+	if at <= s.holds || at >= s.fails {
+		at = s.step((s.holds + s.fails) / 2)
 	}
 	if at <= s.holds { // the half of a step, or cut by a break
 		at = s.step(s.holds + startStep)

@@ -13,8 +13,9 @@ import (
 )
 
 // By hand, each on one line with one job of so many hours of work, from 08:00 to 12:00 on each day. When it must
-// begin is then tried: begun 10 s before the date is kept, begun later it is not. Taken back from the date, the time that
-// the job takes where it is in the plan is right only where nothing stands in between, as in the first.
+// begin is then tried: begun then the date is kept, begun later it is not. Taken back from the date, the time that
+// the job takes where it is in the plan is right only where nothing stands in between, as in the first. Who is at a
+// changeover when a shift ends finishes it.
 func TestPlansStartBy(t *testing.T) {
 	const day, hour = 24 * 3600, 3600
 	down := func(from, to sim.Seconds) []seasons.LineDown {
@@ -32,7 +33,7 @@ func TestPlansStartBy(t *testing.T) {
 		"down at the date":            {work: 4, down: down(day+9*hour, day+11*hour), due: day + 10*hour, by: 9 * hour, late: 9*hour + 60},
 		"down at its place":           {work: 4, down: down(9*hour, 10*hour), due: 2*day + 11*hour, by: day + 11*hour, late: day + 11*hour + 60},
 		"down in the changeover":      {work: 3, change: 0.5, down: down(9*hour, 10*hour), due: day + 9.25*hour, by: 9*hour - 60, late: 9 * hour},
-		"nobody may change, ahead":    {work: 3, change: 0.5, sick: 2, due: 2*day + 9*hour, by: 11.5 * hour, late: day + 8*hour + 60},
+		"nobody may change, ahead":    {work: 3, change: 0.5, sick: 2, due: 2*day + 9*hour, by: 12*hour - startStep, late: day + 8*hour + 60},
 		"nobody may change, at first": {work: 3, change: 0.5, sick: 1, due: 2*day + 12*hour, by: 2*day + 8.5*hour, late: 2*day + 8.5*hour + 60},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -55,8 +56,10 @@ func TestPlansStartBy(t *testing.T) {
 			}
 			j := job()
 			require.NotNil(t, j.StartBy)
-			assert.InDelta(t, float64(c.by), float64(j.StartBy.At), 5, "a line starts again in 4 s")
-			p.Jobs[0].NotBefore = c.by - 10
+			assert.Equal(t, Number(1), j.StartKept.Share)
+			assert.LessOrEqual(t, float64(j.StartBy.At), float64(c.by))
+			assert.GreaterOrEqual(t, float64(j.StartBy.At), float64(c.by-startStep), "a line starts again in 4 s")
+			p.Jobs[0].NotBefore = j.StartBy.At
 			assert.Equal(t, Number(1), job().InTime.Share)
 			p.Jobs[0].NotBefore = c.late
 			assert.Zero(t, job().InTime.Share)
@@ -80,22 +83,19 @@ func TestLatestStartsOfSomePieces(t *testing.T) {
 	assert.InDelta(t, 3*3600, latestStarts(5.5*3600, job, nil)[0], 1e-6, "it was in time")
 }
 
-// By hand: people work from 08:00 to 12:00 on each day. What would begin within half a minute of 12:00 begins at 08:00
-// of the next day, and is not said to begin when nobody is there; what would begin before that begins on this day.
-func TestStartByIsWhenPeopleAreThere(t *testing.T) {
+// By hand: people work from 08:00 to 12:00 on each day. Starts are tried at full five minutes by the clock on the wall;
+// what begins when a shift ends begins with the next.
+func TestStartsAreFullFiveMinutes(t *testing.T) {
 	const day, hour = 24 * 3600, 3600
-	h := plansOf().Horizon()
+	s := &starts{h: plansOf().Horizon()}
 	for worked, at := range map[float64]sim.Seconds{
-		0:             8 * hour,
-		2*hour + 29:   10 * hour,
-		2*hour + 31:   10*hour + 60,
-		4*hour - 31:   11*hour + 59*60,
-		4*hour - 17:   day + 8*hour,
-		4 * hour:      day + 8*hour,
-		4*hour + 1e-9: day + 8*hour,
-		4*hour + 45:   day + 8*hour + 60,
-		20*hour - 17:  7*day + 8*hour,
+		0:            8 * hour,
+		2*hour + 299: 10 * hour,
+		2*hour + 300: 10*hour + 300,
+		4*hour - 1:   11*hour + 55*60,
+		4 * hour:     day + 8*hour,
+		20 * hour:    7*day + 8*hour,
 	} {
-		assert.Equal(t, at, startBy(worked, h).At, "after %v s", worked)
+		assert.Equal(t, at, s.h.From(sim.Seconds(s.step(worked))), "after %v s", worked)
 	}
 }
