@@ -106,7 +106,7 @@ func plansMoney(sum float64) plots.Entry {
 // Jobs returns a row for each job of a plan, line by line.
 func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
-		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10, which is a forecast where that puts it among other people or jobs; nothing where it runs already",
+		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: if its changeover does not begin before then, and all else is as planned, its own date is still kept 9 times in 10, while jobs behind it may miss theirs; too late where it is kept less often anyway, nothing where it runs already",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Job"},
@@ -147,10 +147,10 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 			case j.InTime == nil:
 				row = append(row, page.Words("none"), plots.Entry{Number: math.NaN()}, page.Words(""))
 			default:
-				by := "too late"
+				by := ""
 				switch {
-				case j.Running:
-					by = ""
+				case j.TooLate:
+					by = "too late"
 				case j.StartBy != nil:
 					by = s.Moment(*j.StartBy)
 				}
