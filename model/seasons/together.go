@@ -37,7 +37,7 @@ type Together struct {
 	// Which piece of [Used] those of a station are, as in a Season; nil if it is not kept what is used.
 	Priced func(model.Station) int
 
-	endsWith int // the line, from 1, with whose last job all ends: others need not be done; 0 for none
+	endsWith int  // the line, from 1, with whose last job all ends: others need not be done; 0 for none
 	cut      bool // some jobs are not done
 }
 

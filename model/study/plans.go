@@ -257,13 +257,19 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	if err := elsewhere.Err(); err != nil {
 		return nil, err
 	}
-	whole := a.sofar(q, sim.AtMost)
-	if err := whole.Plans[whole.Shown()].startBys(ctx, plan); err != nil && ctx.Err() != nil {
+	return a.whole(ctx, q, plan)
+}
+
+// whole completes an answer of which all plans are simulated: by when jobs must start is found of the plan that is shown.
+func (a *PlansAnswer) whole(ctx context.Context, q *Plans, plan sim.Plan) (*PlansAnswer, error) {
+	own := a.sofar(q, sim.AtMost)
+	switch err := own.Plans[own.Shown()].startBys(ctx, plan); {
+	case err != nil && ctx.Err() != nil:
 		return a.sofar(q, sim.Cancelled), nil // with those that were found
-	} else if err != nil {
+	case err != nil:
 		return nil, err
 	}
-	return whole, nil
+	return own, nil
 }
 
 // watch returns what tells of a plan, by its number, after each replication.
