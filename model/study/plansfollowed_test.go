@@ -1,6 +1,7 @@
 package study
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -141,4 +142,24 @@ func TestStartByIsKeptInRandomWeeks(t *testing.T) {
 		}
 	}
 	assert.GreaterOrEqual(t, found, 6)
+}
+
+// An answer that is interrupted while starts are looked for has all dates, is partial, and has the starts that were found
+// by then: here none. That the short job cannot be in time by any start is known from the dates.
+func TestStartsInterrupted(t *testing.T) {
+	ctx, stop := context.WithCancel(t.Context())
+	p := plansOf()
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Plan: sim.Plan{Seed: 1, Min: 4, Max: 4}}
+	a, err := q.Ask(ctx, func(s Sofar[PlansAnswer]) {
+		if s.Done == s.Most {
+			stop()
+		}
+	})
+	require.NoError(t, err)
+	assert.True(t, a.Settings.Partial)
+	assert.Equal(t, 4, a.Settings.Reps)
+	for _, j := range a.Plans[0].Jobs() {
+		assert.Nil(t, j.StartBy, j.Name)
+		assert.Equal(t, j.Name == "short", j.TooLate, j.Name)
+	}
 }
