@@ -27,6 +27,7 @@ type Staffed struct {
 	Chosen    bool     // it was optional, and is chosen
 	Cost      float64  // of choosing it: of each day or shift, or of all
 	Per       Per
+	Only      []StaffDay // of its days or shifts, where it is chosen in part; nil for all
 }
 
 // Per is what a cost of staff is for.
@@ -45,6 +46,7 @@ type Price struct {
 	Each  float64
 	Times int
 	Per   Per
+	Of    []StaffDay // those that are chosen; nil for all
 }
 
 // All returns all of it.
@@ -57,19 +59,7 @@ func (p *Plan) price(s *Staffed) Price {
 	if s.Per == ForAll {
 		return all
 	}
-	seen, windows := map[[3]int]bool{}, p.Calendar.shiftWindows()
-	for w := range MostWeeks {
-		for _, x := range windows {
-			if !s.covers(w+1, x.day+1, x.shift+1) || sim.Seconds(sim.Seconds(w)*week)+x.To <= p.From {
-				continue
-			}
-			if s.Per == PerDay {
-				x.shift = 0
-			}
-			seen[[3]int{w, x.day, x.shift}] = true
-		}
-	}
-	all.Times = len(seen)
+	all.Times, all.Of = len(p.Days(s)), s.Only
 	return all
 }
 
@@ -106,7 +96,7 @@ func (s *Staffed) covers(week, day, shift int) bool {
 			return false
 		}
 	}
-	return true
+	return s.Only == nil || has(s.Only, week, day, shift)
 }
 
 // Horizon is the working time of some weeks, of which no two need be alike, and who is there. Times

@@ -52,6 +52,9 @@ type planned struct {
 	choice bool            // it is the base, with or without what is optional in it
 	twin   string          // of one planned anew, or in the order before, the plan that it is set against; "" of others
 	made   *seasons.Made   // nil if it is not made yet
+
+	options []int // the items of staff that are chosen for it, by their numbers in the base
+	inPart  bool  // it has some days alone of what is chosen for it
 }
 
 // failed returns the error of a plan with its name.
@@ -192,7 +195,7 @@ func combinations(given *seasons.Plan, from sim.Seconds) ([]planned, error) {
 			}
 		}
 		chosen, prices := p.Chosen(own)
-		all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, prices: prices, choice: true})
+		all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, prices: prices, choice: true, options: own})
 	}
 	return all, nil
 }
@@ -217,6 +220,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
+	days := daySearch{Plans: q}
 	for i := 0; i < len(all); i++ {
 		if q.isKnown(&all[i]) {
 			a.Plans = append(a.Plans, q.known())
@@ -251,6 +255,14 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		if study.Ending == sim.Cancelled {
 			return a.sofar(q, sim.Cancelled), nil
 		}
+		more, err := days.next(ctx, a, all)
+		switch {
+		case err != nil && ctx.Err() != nil:
+			return a.sofar(q, sim.Cancelled), nil
+		case err != nil:
+			return nil, err
+		}
+		all = append(all, more...)
 		all = append(all, q.likeChosen(a, all)...)
 		a.Asked = len(all)
 	}

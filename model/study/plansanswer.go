@@ -33,6 +33,8 @@ type PlansAnswer struct {
 
 	NotKept string `json:"order_as_it_was_cannot_hold,omitempty"` // why the plan is not set against going on in that order; "" where it is, or there is none
 
+	Days *PlansDays `json:"days,omitempty"` // nil where no days were left out of what is chosen
+
 	Over     []string       `json:"over,omitempty"`           // what is optional, and over when the plan begins: it is not tried
 	Idle     []string       `json:"changes_nobody,omitempty"` // what is optional, and changes nobody in any shift: it is not tried
 	Bought   []PlansPrice   `json:"bought,omitempty"`         // what was chosen in the plan that was promised, and is in force; its price, or its wages where it has none, is in no cost
@@ -92,7 +94,12 @@ type PlansPrice struct {
 	Each  Number `json:"each"`
 	Times int    `json:"times"`
 	Per   string `json:"per,omitempty"` // day or shift; "" for all of it
+
+	Of []seasons.StaffDay `json:"of,omitempty"` // the days or shifts that are chosen of it; none for all
 }
+
+// Called returns what it is called in the name of a plan.
+func (x *PlansPrice) Called() string { return seasons.Called(x.Name, x.Of) }
 
 // PlansPaper is what a plan is by the mean times of its jobs and changeovers, each as if all the crew
 // were at its line, lengthened by one factor, and what no plan can be below by these times.
@@ -232,7 +239,7 @@ func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 	}
 	for _, p := range c.prices {
 		x.Chosen = append(x.Chosen, p.Name)
-		x.Prices = append(x.Prices, PlansPrice{p.Name, Number(p.Each), p.Times, string(p.Per)})
+		x.Prices = append(x.Prices, PlansPrice{p.Name, Number(p.Each), p.Times, string(p.Per), p.Of})
 		x.Cost += Number(p.All())
 	}
 	for _, j := range c.Plan.Overruled {

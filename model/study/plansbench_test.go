@@ -197,7 +197,7 @@ func TestPlansKeepWhatWasPromised(t *testing.T) {
 	a := askPlans(t, q)
 	require.Len(t, a.Plans, 2)
 	assert.Equal(t, 1, a.Revision)
-	assert.Equal(t, []PlansPrice{{"early", 15, 1, ""}}, a.Bought)
+	assert.Equal(t, []PlansPrice{{Name: "early", Each: 15, Times: 1}}, a.Bought)
 	assert.Zero(t, a.Plans[0].Cost)
 	q.Service = 0.9
 	assert.Equal(t, Index(0), askPlans(t, q).Chosen, "nothing is left to choose, and whether that is enough is said")

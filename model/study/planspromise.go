@@ -35,15 +35,41 @@ func (p *PlansPromise) inForce(plan *seasons.Plan) (*seasons.Plan, []error) {
 	own := *plan
 	own.Staffed = slices.Clone(plan.Staffed)
 	var errs []error
-	for _, b := range p.Bought {
+	for _, b := range p.bought() {
 		i := slices.IndexFunc(own.Staffed, func(s seasons.Staffed) bool { return s.Name == b.Name })
 		if i < 0 {
 			errs = append(errs, fmt.Errorf("%s was chosen in the plan that is promised, and is no item of staff any more", b.Name))
 			continue
 		}
-		own.Staffed[i].Optional, own.Staffed[i].Chosen = false, true
+		item := &own.Staffed[i]
+		rest := *item // its other days may be chosen still
+		item.Optional, item.Chosen, item.Only = false, true, b.Of
+		if b.Of == nil || !rest.Optional {
+			continue
+		}
+		rest.Only = slices.DeleteFunc(plan.Days(&rest), func(d seasons.StaffDay) bool { return slices.Contains(b.Of, d) })
+		if len(rest.Only) > 0 {
+			own.Staffed = slices.Insert(own.Staffed, i+1, rest)
+		}
 	}
 	return &own, errs
+}
+
+// bought returns what was bought, each item once: of one that was bought by the day all its days.
+func (p *PlansPromise) bought() (all []PlansPrice) {
+	for _, b := range p.Bought {
+		i := slices.IndexFunc(all, func(x PlansPrice) bool { return x.Name == b.Name })
+		switch {
+		case i < 0:
+			b.Of = slices.Clone(b.Of)
+			all = append(all, b)
+		case all[i].Of == nil || b.Of == nil:
+			all[i].Of = nil
+		default:
+			all[i].Of = append(all[i].Of, b.Of...)
+		}
+	}
+	return all
 }
 
 // open returns what came nearest in the promise and is optional still.
