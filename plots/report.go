@@ -31,6 +31,7 @@ type Report struct {
 type Decision struct {
 	Picture      *Figure // may be nil
 	Table        Table   // such as all alternatives
+	Second       Table   // below that, such as who works; none if it has no columns
 	MattersHead  string  // "What it rests on most" if it is empty
 	Matters      []string
 	MattersBy    string // how those were found
@@ -117,6 +118,7 @@ type page struct {
 // first is what the template fills in of a decision.
 type first struct {
 	Picture, Table    template.HTML
+	Second            template.HTML // may be empty
 	Slim              template.HTML // in the place of the picture on a narrow page; may be empty
 	Title, Subtitle   string        // of the picture
 	Tall              string        // how tall the picture is, in widths of the page
@@ -203,6 +205,13 @@ func (p *page) fillDecision() error {
 		return err
 	}
 	p.First.Table = template.HTML(b.String())
+	if len(d.Second.Columns) > 0 {
+		b.Reset()
+		if err := d.Second.html(&b, "second", ""); err != nil {
+			return err
+		}
+		p.First.Second = template.HTML(b.String())
+	}
 	return nil
 }
 

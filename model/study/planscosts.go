@@ -20,8 +20,8 @@ func (x *PlansPlan) work() *seasons.Together {
 
 // The parts of what a plan costs that are no [worth.CostPart].
 const (
-	choicesPart  = "what is chosen"
-	latenessPart = "lateness"
+	ChoicesPart  = "what is chosen"
+	LatenessPart = "lateness"
 )
 
 // spend says what a plan costs, if the file has prices: people for the shifts that begin before the last date, or the
@@ -54,9 +54,9 @@ func (x *PlansPlan) spend(late sim.Sample) {
 	x.Wages = Number(wages / float64(s.Done))
 	x.Cost += x.Wages
 	if p.Weeks == nil {
-		c.Parts = append(c.Parts, SeasonsCostsPart{choicesPart, x.Cost})
+		c.Parts = append(c.Parts, SeasonsCostsPart{ChoicesPart, x.Cost})
 		if price > 0 {
-			c.Parts = append(c.Parts, SeasonsCostsPart{latenessPart, x.LateCost})
+			c.Parts = append(c.Parts, SeasonsCostsPart{LatenessPart, x.LateCost})
 		}
 	}
 	c.Unpriced = x.unpriced()
@@ -92,7 +92,7 @@ func (x *PlansPlan) unpriced() (names []string) {
 		{worth.RemakeCost.String(), used.Remakes > 0 && x.Made.Plan.Closing.Closing != 0 && p.Remake == none},
 		{worth.SpoiledCost.String(), used.Spoiled > 0 && p.Spoiled == none},
 		{worth.DefectiveCost.String(), used.Defective > 0 && p.Defective == none},
-		{latenessPart, x.Late.Mean > 0 && x.Made.Plan.Late == 0},
+		{LatenessPart, x.Late.Mean > 0 && x.Made.Plan.Late == 0},
 	} {
 		if part.missing {
 			names = append(names, part.name)

@@ -154,10 +154,7 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 func (s Plans) Report(version string) (*page.Report, error) {
 	x, about := s.shown(), s.Origin.Scenario
 	answer, rest, how := s.onSheet(x)
-	lead := "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
-	if s.Settings.Partial {
-		lead = "PARTIAL ANSWER: the run was interrupted. " + lead
-	}
+	lead := s.partial() + "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
 	r := page.NewReport(version, page.Opening{
 		Title: about.Name, Question: cmp.Or(about.Question, "Which line does which job, and when?"),
 		Answer: answer, Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
@@ -167,7 +164,7 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	brief := s.gantt(x, peopleOnSheet(x))
 	brief.NoList = true
 	r.Page.Decision = s.sheet(x, r.Unlisted(plots.Week(brief)), brief.Letter)
-	plan := plots.Section{Heading: "The plan: " + x.Name, Text: rest, Tables: []plots.Table{s.Jobs(x)}}
+	plan := plots.Section{Heading: "The plan: " + s.name(x), Text: rest, Tables: []plots.Table{s.Jobs(x)}}
 	notes := s.notes()
 	if drawsPeople(x) {
 		notes += " " + peopleNote(x) + "."

@@ -304,7 +304,7 @@ func TestPlansChoiceInWords(t *testing.T) {
 	dated[0].InTime.Low = 0.85
 	assert.Contains(t, s.Finding(), "With 10 replications that is not certain: the interval of "+dated[0].Name+" reaches below 90 %. ")
 	s.Settings.Partial = true
-	assert.Contains(t, s.Finding(), "Not all choices were tried. Of those that were, the cheapest choice that keeps each date with a probability of 90 % is the base: 0 for")
+	assert.Contains(t, s.Finding(), "Not all choices were tried, only the base. Of those that were, the cheapest choice that keeps each date with a probability of 90 % is the base: 0 for")
 	s.Settings.Partial = false
 	s.Chosen, s.Nearest, s.Cheapest = -1, 0, 0
 	assert.Contains(t, s.Finding(), "No choice among those that are optional keeps each date with a probability of 90 %. None is shown to come nearer than the base, which is the cheapest: 0 for")
@@ -383,12 +383,4 @@ func TestPlansFindingOnSheet(t *testing.T) {
 	assert.Empty(t, rest)
 	answer, _ = headAndBody("One sentence.")
 	assert.Equal(t, "One sentence.", answer)
-}
-
-// An item of several days is chosen for all of them, and the answer says so; one of a single day, or of all, is as it is.
-func TestItemsAreTakenWhole(t *testing.T) {
-	x := &study.PlansPlan{Prices: []study.PlansPrice{{Name: "overtime", Each: 190, Times: 4, Per: "day"}, {Name: "Saturday", Each: 620, Times: 1}}}
-	assert.Equal(t, "An item is taken whole: less than all of “overtime” (4 days) may do, and are tried if each is an item of its own. ", takenWhole(x))
-	x.Prices[0].Times = 1
-	assert.Empty(t, takenWhole(x))
 }

@@ -26,7 +26,7 @@ func (s Plans) change() string {
 	}
 	both := ""
 	if s.Shown() > 0 {
-		both = " both " + s.shown().Name + ","
+		both = " both " + s.name(s.shown()) + ","
 	}
 	return fmt.Sprintf(" Against the order as it was,%s the new plan moves %s%s, in the mean.", both, moved, plansGain(c))
 }
@@ -48,12 +48,12 @@ func (s Plans) anew(c *study.PlansChange) string {
 		return text
 	}
 	needs := "nothing that is optional"
-	if len(best.Chosen) > 0 {
-		needs = say.List(best.Chosen)
+	if chosen := s.chosenItems(best); len(best.Chosen) > 0 {
+		needs = say.List(chosen[len(s.Bought):])
 	}
 	text = fmt.Sprintf("%s Planned anew it keeps each date so often with %s: %s", text, needs, s.price(best))
 	if less := s.shown().All() - best.All(); !math.IsInf(less, 0) && !math.IsNaN(less) && math.Abs(less) >= 0.5 {
-		text += fmt.Sprintf(", %s %s than the order that is given", s.inCurrency(math.Abs(less)), map[bool]string{true: "less", false: "more"}[less > 0])
+		text += fmt.Sprintf(", %s %s than the order that is given", s.withUnit(meanSum(math.Abs(less))), map[bool]string{true: "less", false: "more"}[less > 0])
 	}
 	return text + "."
 }
@@ -67,7 +67,7 @@ func (s Plans) given() string {
 	}
 	all := ""
 	if x.Cost > 0 && x.LateCost > 0 && !math.IsInf(x.All(), 1) {
-		all = ", " + s.inCurrency(x.All()) + " in all"
+		all = ", " + s.withUnit(allSum(x)) + " in all"
 	}
 	return fmt.Sprintf("The order that is given costs %s%s. ", s.price(x), all)
 }

@@ -23,9 +23,12 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 		text += idleStaff(s.Plans[0].Made.Plan, s.Idle, " and not tried")
 	}()
 	asked := say.Exact(100*float64(s.Service)) + " %"
-	tried, which := "", "The"
+	tried, which, found := "", "The", ""
+	if s.Days != nil {
+		found = " found"
+	}
 	if s.Settings.Partial {
-		tried, which = "Not all choices were tried. Of those that were, ", "the"
+		tried, which = s.notAllTried()+". Of those that were, ", "the"
 	}
 	switch {
 	case !dated(x) && len(x.Chosen) == 0:
@@ -39,28 +42,14 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 		}
 		return fmt.Sprintf("Each date is kept with a probability of %s %s. ", asked, without) + s.sure(x, asked)
 	}
-	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), s.price(x)) + takenWhole(x) + s.sure(x, asked)
-}
-
-// takenWhole says that an item of several days was chosen for all of them; "" if none was.
-func takenWhole(x *study.PlansPlan) string {
-	var names []string
-	for _, p := range x.Prices {
-		if p.Per != "" && p.Times > 1 {
-			names = append(names, fmt.Sprintf("“%s” (%s)", p.Name, say.Plural(p.Times, p.Per)))
-		}
-	}
-	if names == nil {
-		return ""
-	}
-	return fmt.Sprintf("An item is taken whole: less than all of %s may do, and are tried if each is an item of its own. ", say.List(names))
+	return fmt.Sprintf("%s%s cheapest choice%s that keeps each date with a probability of %s is %s: %s. ", tried, which, found, asked, s.planName(x), s.price(x)) + s.sure(x, asked)
 }
 
 // nearest says that no choice has the service, which comes nearest, and which is the cheapest.
 func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 	text := "No choice among those that are optional keeps each date with a probability of " + asked
 	if s.Settings.Partial {
-		text = "Not all choices were tried; none of those that were keeps each date with a probability of " + asked
+		text = s.notAllTried() + "; none of those that were keeps each date with a probability of " + asked
 		if s.choices() == 1 {
 			return fmt.Sprintf("No choice was tried but the base, in which not each date is kept with a probability of %s. ", asked)
 		}
@@ -73,12 +62,23 @@ func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 	case s.Nearest == 0 && s.Cheapest == 0:
 		return fmt.Sprintf("%s. None is shown to come nearer than the base, which is the cheapest: %s. ", text, s.price(x))
 	case s.Nearest == 0:
-		return fmt.Sprintf("%s. The cheapest is %s: %s. None is shown to come nearer than the base: %s. ", text, plansName(least), s.price(least), s.price(x))
+		return fmt.Sprintf("%s. The cheapest is %s: %s. None is shown to come nearer than the base: %s. ", text, s.planName(least), s.price(least), s.price(x))
 	case s.Cheapest == s.Nearest:
-		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), s.price(x))
+		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(s.planName(x)), s.price(x))
 	}
 	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",
-		text, plansName(least), s.price(least), plansOften(least.AllInTime), say.Capital(plansName(x)), s.price(x))
+		text, s.planName(least), s.price(least), plansOften(least.AllInTime), say.Capital(s.planName(x)), s.price(x))
+}
+
+// notAllTried says which choices were tried before the run was interrupted.
+func (s Plans) notAllTried() string {
+	var tried []string
+	for i := range s.Plans {
+		if x := &s.Plans[i]; x.IsChoice() {
+			tried = append(tried, s.planName(x))
+		}
+	}
+	return "Not all choices were tried, only " + say.List(tried)
 }
 
 // dated reports whether some job has a date.
@@ -110,12 +110,12 @@ func (s Plans) sure(x *study.PlansPlan, asked string) string {
 	return fmt.Sprintf("With %s that is not certain: the interval of %s reaches below %s. ", say.Plural(s.Settings.Reps, "replication"), listedFew(open), asked)
 }
 
-// plansName returns what a plan is called in a sentence.
-func plansName(x *study.PlansPlan) string {
+// planName returns what a plan is called in a sentence.
+func (s Plans) planName(x *study.PlansPlan) string {
 	if x.Name == page.BaseName {
 		return "the base"
 	}
-	return "“" + x.Name + "”"
+	return "“" + s.name(x) + "”"
 }
 
 // price returns what a plan costs, in words.
@@ -125,20 +125,21 @@ func (s Plans) price(x *study.PlansPlan) string {
 	case math.IsNaN(cost):
 		late = "lateness without a price"
 	case !math.IsInf(cost, 1):
-		late = s.inCurrency(float64(x.LateCost)) + " for lateness, in the mean"
+		late = s.withUnit(meanSum(float64(x.LateCost))) + " for lateness, in the mean"
 	}
 	var parts []string // that add up
-	for _, p := range x.Prices {
-		each := say.Exact(float64(p.Each))
+	for i := range x.Prices {
+		p := &x.Prices[i]
+		each := exactSum(float64(p.Each))
 		if p.Per != "" {
 			each = say.Plural(p.Times, p.Per) + " at " + each
 		}
 		parts = append(parts, p.Name+", "+each)
 	}
-	chosen := s.inCurrency(float64(x.Cost)) + " for what is chosen"
+	chosen := s.withUnit(chosenSum(x)) + " for what is chosen"
 	if x.Wages > 0 {
 		parts = slices.DeleteFunc(parts, func(text string) bool { return strings.HasSuffix(text, ", 0") })
-		parts = append(parts, say.Rounded(float64(x.Wages), 0)+" of wages")
+		parts = append(parts, meanSum(float64(x.Wages))+" of wages")
 	}
 	if len(parts) > 1 || x.Wages > 0 || slices.ContainsFunc(x.Prices, func(p study.PlansPrice) bool { return p.Per != "" }) {
 		chosen += " (" + strings.Join(parts, "; ") + ")"

@@ -13,7 +13,9 @@ import (
 func (s Plans) money() []plots.Table {
 	var all []costed
 	for i := range s.Plans {
-		all = append(all, costed{s.Plans[i].Name, s.Plans[i].Costs})
+		x := &s.Plans[i]
+		sums := map[string]string{study.ChoicesPart: chosenSum(x), study.LatenessPart: meanSum(float64(x.LateCost))}
+		all = append(all, costed{s.name(x), x.Costs, sums})
 	}
 	if len(s.shown().Weeks) > 0 {
 		return moneyTables("Plan", "the season", " with all that is done later than its last week", "seasons", all)

@@ -31,7 +31,7 @@ func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure, letter func(job st
 		}
 	}
 	return &plots.Decision{
-		Picture: chart, Table: t, MattersHead: "Who is there", Matters: slices.Concat(s.there(x), s.downs(x), unneeded(x)),
+		Picture: chart, Table: t, Second: s.there(x), MattersHead: "To be known besides", Matters: slices.Concat(s.downs(x), unneeded(x)),
 		CautionsHead: "Before it is worked by", Cautions: briefCautions(),
 	}
 }
@@ -45,13 +45,21 @@ const (
 // onSheet returns of what is found, and of what that costs, what stands on the sheet, in two paragraphs, and the
 // rest; how the order was found is of neither.
 func (s Plans) onSheet(x *study.PlansPlan) (answer, rest, how string) {
-	how = s.paper(x)
+	how = s.found(x)
 	found, more, said := strings.Cut(s.Finding(), how)
 	if !said {
 		how = ""
 	}
-	answer, rest = headAndBody(strings.TrimSpace(strings.TrimSpace(found) + more + s.Costs(x)))
+	answer, rest = headAndBody(s.partial() + strings.TrimSpace(strings.TrimSpace(found)+more+s.Costs(x)))
 	return answer, rest, how
+}
+
+// partial says that the run was interrupted; "" if it was not.
+func (s Plans) partial() string {
+	if !s.Settings.Partial {
+		return ""
+	}
+	return "PARTIAL ANSWER: the run was interrupted. "
 }
 
 // headAndBody returns the first sentences of a finding, as many as the sheet has room for, and the rest.

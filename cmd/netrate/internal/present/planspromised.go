@@ -17,8 +17,9 @@ import (
 func (s Plans) bought() string {
 	var names []string
 	paid := 0.0
-	for _, p := range s.Bought {
-		names, paid = append(names, p.Name), paid+float64(p.Each*study.Number(p.Times))
+	for i := range s.Bought {
+		p := &s.Bought[i]
+		names, paid = append(names, s.priced(p)), paid+float64(p.Each*study.Number(p.Times))
 	}
 	if len(names) == 0 {
 		return s.notBought()
@@ -31,7 +32,7 @@ func (s Plans) bought() string {
 	case paid == 0 && s.shown().Costs != nil:
 		text += map[bool]string{true: "; its", false: "; their"}[len(names) == 1] + " wages are in no cost below"
 	case paid > 0:
-		text += fmt.Sprintf(": %s, which no cost below has in it", s.inCurrency(paid))
+		text += fmt.Sprintf(": %s, which no cost below has in it", s.withUnit(exactSum(paid)))
 	}
 	return text + ". " + s.notBought()
 }

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"netrate/cmd/netrate/internal/page"
-	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -26,19 +25,32 @@ func (s Plans) overview() plots.Table {
 			{Title: "Cost", Unit: s.currency(), Kind: plots.Number},
 		},
 	}
-	for i := range s.Plans {
-		x := &s.Plans[i]
+	for _, x := range s.choicesFirst() {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name),
+			page.Words(s.name(x)),
 			{Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)},
 			plansHours(x.Late.Mean),
-			plansMoney(float64(x.Cost)),
+			plansMoney(float64(x.Cost), chosenSum(x)),
 			page.Words(s.Moment(x.Last.P50)), page.Words(s.Moment(x.Last.P90)),
-			plansMoney(float64(x.LateCost)), s.cost(x),
+			plansMoney(float64(x.LateCost), meanSum(float64(x.LateCost))), s.cost(x),
 		})
 	}
 	return t
 }
+
+// choicesFirst returns the plans as tables have them: what has some days of a choice alone was planned last, and stands
+// beside the other choices.
+func (s Plans) choicesFirst() (all []*study.PlansPlan) {
+	for i := range s.Plans {
+		all = append(all, &s.Plans[i])
+	}
+	if s.Days != nil {
+		slices.SortStableFunc(all, func(x, y *study.PlansPlan) int { return cmp.Compare(notChoice(x), notChoice(y)) })
+	}
+	return all
+}
+
+func notChoice(x *study.PlansPlan) int { return map[bool]int{true: 0, false: 1}[x.IsChoice()] }
 
 // unchosen says that nothing optional is tried in variants; "" where that is not asked, or there are none.
 func (s Plans) unchosen() string {
@@ -54,15 +66,6 @@ func (s Plans) currency() string {
 		return cmp.Or(x.Prices.Currency, "money")
 	}
 	return "money"
-}
-
-// inCurrency returns a sum with the currency of the file, if it names one.
-func (s Plans) inCurrency(sum float64) string {
-	text := say.Rounded(sum, 0)
-	if unit := s.currency(); unit != "money" {
-		text += " " + unit
-	}
-	return text
 }
 
 // unpriced says that lateness has no price in the file, where it has none.
@@ -87,26 +90,26 @@ func plansHours(h study.Number) plots.Entry {
 // cost returns what a plan costs; nothing of it has a price where lateness has none and nothing can be chosen.
 func (s Plans) cost(x *study.PlansPlan) plots.Entry {
 	if math.IsNaN(float64(x.LateCost)) && !slices.ContainsFunc(s.Plans, func(x study.PlansPlan) bool { return len(x.Prices) > 0 }) {
-		return plansMoney(math.NaN())
+		return plansMoney(math.NaN(), "")
 	}
-	return plansMoney(x.All())
+	return plansMoney(x.All(), allSum(x))
 }
 
 // plansMoney returns a sum; that of lateness without end has none, nor has one without a price.
-func plansMoney(sum float64) plots.Entry {
+func plansMoney(sum float64, shown string) plots.Entry {
 	switch {
 	case math.IsInf(sum, 1):
 		return page.Words("no end")
 	case math.IsNaN(sum):
 		return page.Words("no price")
 	}
-	return plots.Entry{Number: sum, Shown: say.Rounded(sum, 0)}
+	return plots.Entry{Number: sum, Shown: shown}
 }
 
 // Jobs returns a row for each job of a plan, line by line.
 func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
-		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: if its changeover does not begin before then, and all else is as planned, its own date is still kept 9 times in 10, while jobs behind it may miss theirs; too late where it is kept less often anyway, nothing where it runs already",
+		Name: "Jobs " + s.name(x), Names: 2, Caption: "What each line does, in its order: " + s.name(x) + ". When jobs begin and end are medians; start by: if its changeover does not begin before then, and all else is as planned, its own date is still kept 9 times in 10, while jobs behind it may miss theirs; too late where it is kept less often anyway, nothing where it runs already",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Job"},
@@ -156,7 +159,7 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 				}
 				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))
 			}
-			t.Rows = append(t.Rows, append(row, setsOf(j.LateSets), setsOf(j.Lacks), plansMoney(float64(j.LateCost))))
+			t.Rows = append(t.Rows, append(row, setsOf(j.LateSets), setsOf(j.Lacks), plansMoney(float64(j.LateCost), meanSum(float64(j.LateCost)))))
 		}
 	}
 	return t

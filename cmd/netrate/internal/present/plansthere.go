@@ -1,159 +1,160 @@
 package present
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/plots"
 )
 
-// mostExceptions is how many lines of exceptions the sheet has room for beside its chart and its jobs.
-const mostExceptions = 8
+// mostRoll is how many rows of who is there the sheet has room for beside its chart and its jobs.
+const mostRoll = 9
 
-// roster is some people who are there, or are not, for one reason, in some shifts.
-type roster struct {
-	presence study.PlansPresence
-	by       string
-	who      []int // numbers of the crew
-	shifts   []study.PlansShift
+// roll is shifts in which the same people are there at the same hours.
+type roll struct {
+	hours, who, breaks, note string
+	shifts                   []study.PlansShift
 }
 
-// there says who is there: first what is not as usual, item by item, then the usual shifts, of all that begin before
-// the last job is finished, each to its end.
-func (s Plans) there(x *study.PlansPlan) (all []string) {
-	exceptions, usual := rosters(x)
-	for i, r := range exceptions {
-		if i == mostExceptions {
-			all = append(all, say.Plural(len(exceptions)-i, "exception")+" more: the lanes of people have all")
-			break
+// there returns who is there in all shifts that begin before the last job is finished, each to its end: a row for days on
+// which the same are there at the same hours, with who is not there, and why, and who comes by choice.
+func (s Plans) there(x *study.PlansPlan) plots.Table {
+	t := plots.Table{
+		Name: "There", Caption: "Who is there, in shifts that begin before the last job is finished 9 times in 10; in a break of all the lines stand",
+		Columns: []plots.Column{{Title: "Days"}, {Title: "Hours"}, {Title: "There"}, {Title: "Breaks"}, {Title: "Other than usual"}},
+	}
+	days, noted := plansDays(x), false
+	for i, r := range s.rolls(x) {
+		if noted = noted || r.note != ""; i < mostRoll {
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(s.stretches(days, placesOf(days, r.shifts))), page.Words(r.hours), page.Words(r.who), page.Words(r.breaks), page.Words(r.note)})
+			continue
 		}
-		text := r.by + ": "
-		switch r.presence {
-		case study.PlansAbsent:
-			text += "without " + plansNames(x, r.who)
-		case study.PlansChosen:
-			text = r.by + ", which is chosen: " + plansNames(x, r.who) + s.besides(x, &r)
-		default:
-			text += plansNames(x, r.who) + s.besides(x, &r)
+		t.Caption += "; more shifts are in the appendix"
+		break
+	}
+	t.Columns[4].Data = !noted
+	return t
+}
+
+// rolls returns the shifts of a plan, those together that are alike, in the order in which they first come.
+func (s Plans) rolls(x *study.PlansPlan) (all []roll) {
+	shifts, begins := byBegin(x)
+	for _, from := range begins {
+		r := s.roll(x, from, shifts[from])
+		k := slices.IndexFunc(all, func(other roll) bool {
+			return other.hours == r.hours && other.who == r.who && other.breaks == r.breaks && other.note == r.note
+		})
+		if k < 0 {
+			all = append(all, r)
+			continue
 		}
-		all = append(all, text+", "+s.when(x, r.shifts))
-	}
-	var parts []string
-	for _, r := range usual {
-		parts = append(parts, plansNames(x, r.who)+", "+s.when(x, r.shifts))
-	}
-	if len(parts) == 0 {
-		return all
-	}
-	head := "The usual shifts: "
-	if len(exceptions) > 0 {
-		head = "But for that, as usual: "
-	}
-	all = append(all, head+strings.Join(parts, "; "))
-	if breaks := s.ownBreaks(x); breaks != "" {
-		all = append(all, breaks)
+		all[k].shifts = append(all[k].shifts, r.shifts...)
 	}
 	return all
 }
 
-// ownBreaks says who has a break while the others work on, and at which hours, which are the same on all days; nothing if
-// nobody has.
-func (s Plans) ownBreaks(x *study.PlansPlan) string {
-	names := map[string][]string{} // by their hours
-	var order []string
-	for n := range x.People {
-		var own []string
-		for _, shift := range x.People[n].Shifts {
-			for _, b := range shift.Own {
-				if hours := s.clock(b.From) + " to " + s.clock(b.To); !slices.Contains(own, hours) {
-					own = append(own, hours)
-				}
-			}
-		}
-		if own == nil {
-			continue
-		}
-		hours := say.List(own)
-		if names[hours] == nil {
-			order = append(order, hours)
-		}
-		names[hours] = append(names[hours], x.People[n].Name)
-	}
-	if len(order) == 0 {
-		return ""
-	}
-	for i, hours := range order {
-		order[i] = say.List(names[hours]) + ", " + hours
-	}
-	return "On a break while the others work: " + strings.Join(order, "; ")
-}
-
-// besides says "more" of people who come to shifts in which others are.
-func (s Plans) besides(x *study.PlansPlan, r *roster) string {
-	if r.shifts[0].Extra || x.Made.Plan.Crew.People != nil {
-		return ""
-	}
-	return " more"
-}
-
-// rosters returns the exceptions of a plan, item by item, and its usual shifts: with those who are absent.
-func rosters(x *study.PlansPlan) (exceptions, usual []roster) {
-	type reason struct {
-		presence study.PlansPresence
-		by       string
-	}
-	byShift := map[study.PlansMoment]map[reason][]int{}
-	shifts := map[study.PlansMoment]study.PlansShift{}
-	var begins []study.PlansMoment
+// byBegin returns the shifts of all people by when they begin, each by the number of its person, and those times in order.
+func byBegin(x *study.PlansPlan) (shifts map[study.PlansMoment]map[int]study.PlansShift, begins []study.PlansMoment) {
+	shifts = map[study.PlansMoment]map[int]study.PlansShift{}
 	for n := range x.People {
 		for _, shift := range x.People[n].Shifts {
-			if byShift[shift.From] == nil {
-				byShift[shift.From], shifts[shift.From] = map[reason][]int{}, shift
+			if shifts[shift.From] == nil {
+				shifts[shift.From] = map[int]study.PlansShift{}
 				begins = append(begins, shift.From)
 			}
-			of := reason{shift.Presence, shift.By}
-			if of.presence == study.PlansOfCrew {
-				of.by = ""
-			}
-			byShift[shift.From][of] = append(byShift[shift.From][of], n)
+			shifts[shift.From][n] = shift
 		}
 	}
-	slices.SortFunc(begins, func(a, b study.PlansMoment) int { return int(a.At - b.At) })
-	for _, from := range begins {
-		var regular []int
-		for _, of := range []study.PlansPresence{study.PlansAbsent, study.PlansChosen, study.PlansAdded, study.PlansOfCrew} {
-			for n := range x.People { // in the order of the crew
-				for why, who := range byShift[from] {
-					if why.presence != of || who[0] != n {
-						continue
-					}
-					if of != study.PlansOfCrew {
-						exceptions = together(exceptions, roster{of, why.by, who, []study.PlansShift{shifts[from]}})
-					}
-					if of == study.PlansOfCrew || of == study.PlansAbsent {
-						regular = append(regular, who...)
-					}
-				}
-			}
-		}
-		if slices.Sort(regular); regular != nil {
-			usual = together(usual, roster{who: regular, shifts: []study.PlansShift{shifts[from]}})
-		}
-	}
-	return exceptions, usual
+	slices.SortFunc(begins, func(a, b study.PlansMoment) int { return cmp.Compare(a.At, b.At) })
+	return shifts, begins
 }
 
-// together adds shifts of some people to theirs, if they have some for the same reason.
-func together(all []roster, r roster) []roster {
-	for i := range all {
-		if a := &all[i]; a.presence == r.presence && a.by == r.by && slices.Equal(a.who, r.who) {
-			a.shifts = append(a.shifts, r.shifts...)
-			return all
+// roll returns one shift.
+func (s Plans) roll(x *study.PlansPlan, from study.PlansMoment, of map[int]study.PlansShift) (r roll) {
+	var there []int
+	why := map[string][]int{}
+	var order []string
+	for _, n := range slices.Sorted(maps.Keys(of)) {
+		shift := of[n]
+		r.hours, r.shifts = s.clock(from)+" to "+s.clock(shift.To), []study.PlansShift{shift}
+		if shift.Presence != study.PlansAbsent {
+			there = append(there, n)
+		}
+		if shift.Presence == study.PlansOfCrew {
+			continue
+		}
+		key := string(shift.Presence) + " " + shift.By
+		if why[key] == nil {
+			order = append(order, key)
+		}
+		why[key] = append(why[key], n)
+	}
+	r.breaks, r.who = s.breaks(x, of), "nobody"
+	if there != nil {
+		r.who = plansNames(x, there)
+	}
+	var notes []string
+	for _, key := range order {
+		presence, by, _ := strings.Cut(key, " ")
+		switch who := plansNames(x, why[key]); study.PlansPresence(presence) {
+		case study.PlansAbsent:
+			notes = append(notes, "without "+who+": "+by)
+		case study.PlansChosen:
+			notes = append(notes, by+", chosen"+ofAll(who, r.who))
+		default:
+			notes = append(notes, by+ofAll(who, r.who))
 		}
 	}
-	return append(all, r)
+	r.note = strings.Join(notes, "; ")
+	return r
+}
+
+// ofAll says who comes for a reason, if that is not all who are there.
+func ofAll(who, all string) string {
+	if who == all {
+		return ""
+	}
+	return ": " + who
+}
+
+// placesOf returns the places of the days of some shifts among all days.
+func placesOf(days []int, shifts []study.PlansShift) (places []int) {
+	for _, shift := range shifts {
+		places = append(places, slices.Index(days, dayNumber(shift.From)))
+	}
+	return places
+}
+
+// breaks says who of a shift has a break at which hours: all, so that the lines stand, or some, while the others work on.
+func (s Plans) breaks(x *study.PlansPlan, of map[int]study.PlansShift) string {
+	who := map[string][]int{}
+	for n, shift := range of {
+		if shift.Presence == study.PlansAbsent {
+			continue
+		}
+		for _, b := range shift.Breaks { // of everybody alike
+			who[s.clock(b.From)+" to "+s.clock(b.To)] = nil
+		}
+		for _, b := range shift.Own {
+			hours := s.clock(b.From) + " to " + s.clock(b.To)
+			who[hours] = append(who[hours], n)
+		}
+	}
+	var parts []string
+	for _, hours := range slices.Sorted(maps.Keys(who)) {
+		names := "all"
+		if slices.Sort(who[hours]); who[hours] != nil {
+			names = plansNames(x, who[hours])
+		}
+		parts = append(parts, hours+" "+names)
+	}
+	return strings.Join(parts, "; ")
 }
 
 // plansNames returns people by name, or their number where the file names nobody.
@@ -166,36 +167,6 @@ func plansNames(x *study.PlansPlan, who []int) string {
 		names = append(names, x.People[n].Name)
 	}
 	return say.List(names)
-}
-
-// when returns shifts by their hours and days: "Mon to Fri, 06:00 to 14:00 and 14:00 to 22:00". Days in a row are those
-// between which the plan has no other; those on which nobody works are named.
-func (s Plans) when(x *study.PlansPlan, shifts []study.PlansShift) string {
-	days := plansDays(x)
-	type group struct{ hours, days string }
-	var groups []group
-	of := map[string][]int{} // places in the days, by hours
-	var order []string
-	for _, shift := range shifts {
-		hours := s.clock(shift.From) + " to " + s.clock(shift.To)
-		if of[hours] == nil {
-			order = append(order, hours)
-		}
-		of[hours] = append(of[hours], slices.Index(days, dayNumber(shift.From)))
-	}
-	for _, hours := range order {
-		text := s.stretches(days, of[hours])
-		if k := slices.IndexFunc(groups, func(g group) bool { return g.days == text }); k >= 0 {
-			groups[k].hours += " and " + hours
-			continue
-		}
-		groups = append(groups, group{hours, text})
-	}
-	var parts []string
-	for _, g := range groups {
-		parts = append(parts, g.days+", "+g.hours)
-	}
-	return strings.Join(parts, " and ")
 }
 
 // stretches returns days by their places, those in a row as one stretch.

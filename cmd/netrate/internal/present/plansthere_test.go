@@ -1,6 +1,7 @@
 package present
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -34,11 +35,22 @@ func TestWhoIsThere(t *testing.T) {
 	}
 	x.Last.P90.At = 5 * day
 	s := Plans{PlansAnswer: &study.PlansAnswer{Plans: []study.PlansPlan{x}}, Starts: time.Date(2026, 3, 19, 0, 0, 0, 0, time.UTC)}
+	said := func() (rows []string) {
+		for _, row := range s.there(&x).Rows {
+			var words []string
+			for _, cell := range row {
+				words = append(words, cell.Text)
+			}
+			rows = append(rows, strings.Join(words, " | "))
+		}
+		return rows
+	}
 	assert.Equal(t, []string{
-		"sick: without Anna, Fri, 06:00 to 14:00",
-		"evening, which is chosen: Carl, Fri, 22:00 to 00:00",
-		"But for that, as usual: Anna, Thu to Tue (not Sat and Sun), 06:00 to 14:00; Ben, Thu to Tue (not Sat and Sun), 14:00 to 22:00",
-	}, s.there(&x))
+		"Thu and Mon to Tue | 06:00 to 14:00 | Anna |  | ",
+		"Thu to Tue (not Sat and Sun) | 14:00 to 22:00 | Ben |  | ",
+		"Fri | 06:00 to 14:00 | nobody |  | without Anna: sick",
+		"Fri | 22:00 to 00:00 | Carl |  | evening, chosen",
+	}, said())
 	x.Lines, plan.Down = []study.PlansLine{{Name: "flats"}}, []seasons.LineDown{{Window: seasons.Window{From: 4*day + 8*hour, To: 4*day + 12*hour}}, {Window: seasons.Window{From: 6 * day, To: 7 * day}}}
 	assert.Equal(t, []string{"Not to be used: flats, Mon, 08:00 to 12:00"}, s.downs(&x), "the other is after the last job")
 
@@ -50,20 +62,21 @@ func TestWhoIsThere(t *testing.T) {
 	assert.Equal(t, []string{"Thu 06:00 Anna", "Thu 14:00 Ben", "Fri 14:00 Ben", "Fri 22:00 Carl"}, rows[:4])
 
 	plan.Crew.People = nil
-	assert.Equal(t, "sick: without 1 operator, Fri, 06:00 to 14:00", s.there(&x)[0])
-	x.People = x.People[1:2]
-	assert.Equal(t, []string{"The usual shifts: 1 operator, Thu to Tue (not Sat and Sun), 14:00 to 22:00"}, s.there(&x))
+	assert.Equal(t, "Fri | 06:00 to 14:00 | nobody |  | without 1 operator: sick", said()[2])
 
-	// Ben and Carl have their breaks together, at the fourth hour of each shift; Anna has one after midnight too.
+	// Ben and Carl have their breaks together, at the fourth hour of each shift, on the first day with Anna, who is there
+	// alone before, so that the lines stand.
+	plan.Crew.People = []model.Person{{Name: "Anna", Operators: 1}, {Name: "Ben", Operators: 1}, {Name: "Carl", Operators: 1}}
 	for k := range ben {
 		from := ben[k].From.At + 4*hour
 		ben[k].Own = []study.PlansBreak{{From: study.PlansMoment{At: from}, To: study.PlansMoment{At: from + hour/2}}}
 	}
-	anna[0].Own = []study.PlansBreak{{From: study.PlansMoment{At: 9 * hour}, To: study.PlansMoment{At: 9.5 * hour}}}
-	anna[3].Own = []study.PlansBreak{{From: study.PlansMoment{At: 6 * day}, To: study.PlansMoment{At: 6*day + hour}}}
+	anna[0].Breaks = []study.PlansBreak{{From: study.PlansMoment{At: 9 * hour}, To: study.PlansMoment{At: 9.5 * hour}}}
 	x.People = []study.PlansPerson{{Name: "Anna", Shifts: anna}, {Name: "Ben", Shifts: ben}, {Name: "Carl", Shifts: ben}}
-	said := s.there(&x)
-	assert.Equal(t, "On a break while the others work: Anna, 09:00 to 09:30 and 00:00 to 01:00; Ben and Carl, 18:00 to 18:30", said[len(said)-1])
+	assert.Equal(t, []string{
+		"Thu | 06:00 to 14:00 | Anna | 09:00 to 09:30 all | ",
+		"Thu to Tue (not Sat and Sun) | 14:00 to 22:00 | Ben and Carl | 18:00 to 18:30 Ben and Carl | ",
+	}, said()[:2])
 }
 
 // Hours of people add up: five shifts of 7.5 h are not 38 h, nor are seven 52 h, beside 90 h in all.

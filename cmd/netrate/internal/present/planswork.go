@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -47,6 +48,8 @@ func (s Plans) Rows() plots.Table {
 			{Title: "late_cost", Kind: plots.Number, Decimals: 2},
 			{Title: "late_sets", Kind: plots.Number, Decimals: 1},
 			{Title: "not_delivered", Kind: plots.Number, Decimals: 1},
+			{Title: "chosen"},
+			{Title: "partial"},
 		},
 	}
 	at := func(m *study.PlansMoment) plots.Entry {
@@ -58,6 +61,7 @@ func (s Plans) Rows() plots.Table {
 		}
 		return page.Words(m.Time(s.Starts).Format("2006-01-02T15:04"))
 	}
+	chosen, partial := page.Words(strings.Join(s.chosenItems(s.shown()), "; ")), page.Words(strconv.FormatBool(s.Settings.Partial))
 	for _, line := range s.shown().Lines {
 		for k, j := range line.Jobs {
 			kept, late := plots.Entry{Number: math.NaN()}, []plots.Entry{value(j.Late), value(j.Priority), value(weighted(&j)), value(j.LateCost)}
@@ -77,7 +81,7 @@ func (s Plans) Rows() plots.Table {
 				page.Words(line.Name), page.Value(float64(k + 1)), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
 				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First), from, waits,
 				at(&j.Finished.P5), at(&j.Finished.P50), at(&j.Finished.P90), at(&j.Finished.P95), at(j.Due), kept, at(j.StartBy),
-			}, late...), value(j.LateSets), value(j.Lacks)))
+			}, late...), value(j.LateSets), value(j.Lacks), chosen, partial))
 		}
 	}
 	return t
@@ -99,10 +103,13 @@ func weighted(j *study.PlansJob) study.Number {
 // DTSTAMP is when the file was made, since it has a METHOD (section 3.8.7.2). SEQUENCE is how many plans came
 // before, each promised for the next (3.8.7.4): of two files the later one holds by either (RFC 5546,
 // section 2.1.5).
+//
+// What a run has come to that was interrupted is tentative (3.8.1.11), and its summary says so too, which is what most
+// programs show.
 func (s Plans) WriteCalendar(to io.Writer) error {
 	cal := ics.NewCalendarFor("netrate plan")
 	cal.SetMethod(ics.MethodPublish)
-	notRemade := s.shown().NotRemade
+	notRemade, needs := s.shown().NotRemade, s.needs()
 	for _, line := range s.shown().Lines {
 		for _, j := range line.Jobs {
 			if j.LineFree().Never() || j.Finished.P50.Never() {
@@ -115,7 +122,12 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			e.SetSequence(s.Revision)
 			e.SetStartAt(j.Begun.P50.Time(s.Starts).UTC())
 			e.SetEndAt(j.LineFree().Time(s.Starts).UTC())
-			e.SetSummary(name + ": " + j.Name)
+			summary := name + ": " + j.Name
+			if s.Settings.Partial {
+				e.SetStatus(ics.ObjectStatusTentative)
+				summary += " (partial answer)"
+			}
+			e.SetSummary(summary)
 			e.SetLocation(name)
 			text := fmt.Sprintf("%s, %s.", j.Product, say.Plural(int(j.Sets), "set"))
 			if tellsWait(&j) {
@@ -132,10 +144,21 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			if j.InTime != nil {
 				text += fmt.Sprintf(" Due %s: kept in %s.", s.Moment(*j.Due), SeasonsOften(j.InTime.Share))
 			}
-			e.SetDescription(text)
+			e.SetDescription(text + needs)
 		}
 	}
 	return cal.SerializeTo(to, ics.WithNewLineWindows)
+}
+
+// needs says on what the dates rest, after a space: that the plan is not whole, and what is chosen in it.
+func (s Plans) needs() (text string) {
+	if s.Settings.Partial {
+		text = " The run was interrupted: a partial answer."
+	}
+	if chosen := s.chosenItems(s.shown()); chosen != nil {
+		text += " The plan has " + say.List(chosen) + map[bool]string{true: ", which is chosen.", false: ", which are chosen."}[len(chosen) == 1]
+	}
+	return text
 }
 
 // gantt draws which line does what when, by medians, and below who is there, if people says so. Nights
@@ -173,9 +196,9 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) plots.WeekData {
 	if people {
 		d.People = attended(x, worked, length)
 	}
-	title := fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.Moment(x.Last.P50))
+	title := fmt.Sprintf("%s: the last job is finished by %s in the median", s.name(x), s.Moment(x.Last.P50))
 	if x.Last.P50.Never() {
-		title = x.Name + ": not all jobs are finished"
+		title = s.name(x) + ": not all jobs are finished"
 	}
 	end := "its end"
 	if x.Hand != nil && x.Hand.Beside {

@@ -68,6 +68,7 @@ func seasonsCostsNote(a *study.SeasonsAnswer) string {
 type costed struct {
 	name  string
 	costs *study.SeasonsCosts
+	sums  map[string]string // of parts that are not rounded as the others are, how they are shown
 }
 
 // SeasonsMoney returns what each configuration costs, and of what that is the sum; none where the file has
@@ -75,7 +76,7 @@ type costed struct {
 func SeasonsMoney(a *study.SeasonsAnswer) []plots.Table {
 	var all []costed
 	for i := range a.Lines {
-		all = append(all, costed{a.Lines[i].Name, a.Lines[i].Costs})
+		all = append(all, costed{name: a.Lines[i].Name, costs: a.Lines[i].Costs})
 	}
 	return moneyTables("Line", "the season", ", if each week ends with its own work done, in overtime if need be", "seasons", all)
 }
@@ -147,7 +148,11 @@ func costPartsTable(priced []costed) plots.Table {
 			if p < len(x.costs.Parts) {
 				cost = x.costs.Parts[p].Mean
 			}
-			row, some = append(row, spread(cost, x.costs.Sums)), some || cost > 0
+			entry := spread(cost, x.costs.Sums)
+			if text, is := x.sums[part.Name]; is {
+				entry.Shown = text
+			}
+			row, some = append(row, entry), some || cost > 0
 		}
 		if some {
 			t.Rows = append(t.Rows, row)
