@@ -32,7 +32,6 @@ func TestPlanIsOnOneSheet(t *testing.T) {
 		more   int  // jobs
 		flags  []string
 	}{
-		{"3", true, 0, calm},
 		{"9", false, 0, []string{"--service", "99.5%"}}, // which has more to say
 		{"8", true, 2, calm},
 		{"8", false, 10, calm},

@@ -79,11 +79,12 @@ func wholeDays(p *seasons.Plan, until sim.Seconds) []seasons.Attendance {
 	return whole.Attendance(until)
 }
 
-// elsewhere reports whether somebody whose name is known is there in another shift of the day: he is off in this one.
+// elsewhere reports whether somebody whose name is known is there in another shift of the day: he is off in this one. A
+// shift in which nobody would be but for a choice, such as overtime, is none of his in the stead of another.
 func elsewhere(p *seasons.Plan, shifts []seasons.Attendance, a *seasons.Attendance, number int) bool {
 	day := dayOf(a.Windows[0].From)
 	return p.Crew.People != nil && slices.ContainsFunc(shifts, func(x seasons.Attendance) bool {
-		return dayOf(x.Windows[0].From) == day && x.Has(number)
+		return dayOf(x.Windows[0].From) == day && x.Planned > 0 && x.Has(number)
 	})
 }
 

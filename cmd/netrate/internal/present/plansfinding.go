@@ -19,16 +19,24 @@ func (s Plans) Finding() string {
 	}
 	switch {
 	case x.Last.P50.Never():
-		return strings.TrimSpace(text + s.unattended(x) + s.bench(x) + s.daysTried() + s.change() + s.notKept() + s.promised())
+		return strings.TrimSpace(text + s.unattended(x) + s.twiceSaid(x) + s.bench(x) + s.daysTried() + s.change() + s.notKept() + s.promised())
 	case x.Last.P90.Never():
-		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.unattended(x)+s.bench(x)) + s.daysTried() + s.change() + s.notKept() + s.promised()
+		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.unattended(x)+s.twiceSaid(x)+s.bench(x)) + s.daysTried() + s.change() + s.notKept() + s.promised()
 	}
 	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.Moment(x.Last.P50), s.Moment(x.Last.P90))
-	return text + s.unattended(x) + s.bench(x) + s.found(x) + s.change() + s.notKept() + s.promised()
+	return text + s.unattended(x) + s.twiceSaid(x) + s.bench(x) + s.found(x) + s.change() + s.notKept() + s.promised()
 }
 
 // found says how the plan was found, and how good it is among all.
 func (s Plans) found(x *study.PlansPlan) string { return s.paper(x) + s.daysTried() }
+
+// twiceSaid says who is there in two shifts of a day.
+func (s Plans) twiceSaid(x *study.PlansPlan) string {
+	if all := s.twice(x); all != nil {
+		return all[0] + ". "
+	}
+	return ""
+}
 
 // tooLate says that all dates are over when the plan begins, as they are if a time was mistyped.
 func (s Plans) tooLate(x *study.PlansPlan) string {

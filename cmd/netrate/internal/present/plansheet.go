@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -31,7 +32,7 @@ func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure, letter func(job st
 		}
 	}
 	return &plots.Decision{
-		Picture: chart, Table: t, Second: s.there(x), MattersHead: "To be known besides", Matters: slices.Concat(s.downs(x), unneeded(x)),
+		Picture: chart, Table: t, Second: s.there(x), MattersHead: "To be known besides", Matters: slices.Concat(s.downs(x), s.twice(x), unneeded(x)),
 		CautionsHead: "Before it is worked by", Cautions: briefCautions(),
 	}
 }
@@ -104,6 +105,44 @@ func (s Plans) downs(x *study.PlansPlan) []string {
 		return nil
 	}
 	return []string{"Not to be used: " + strings.Join(all, "; ")}
+}
+
+// twice says who, of people who have names, is there in two shifts of a day, which may be a slip of a rota or what overtime
+// comes to; nothing if nobody is.
+func (s Plans) twice(x *study.PlansPlan) []string {
+	if x.Made.Plan.Crew.People == nil {
+		return nil
+	}
+	who := map[int][]int{} // by day
+	for n := range x.People {
+		last := -1
+		for _, shift := range x.People[n].Shifts {
+			if shift.Presence == study.PlansAbsent {
+				continue
+			}
+			if day := dayNumber(shift.From); day != last {
+				last = day
+			} else if !slices.Contains(who[day], n) {
+				who[day] = append(who[day], n)
+			}
+		}
+	}
+	places, days := map[string][]int{}, plansDays(x)
+	var order []string
+	for _, day := range slices.Sorted(maps.Keys(who)) {
+		names := plansNames(x, who[day])
+		if places[names] == nil {
+			order = append(order, names)
+		}
+		places[names] = append(places[names], slices.Index(days, day))
+	}
+	for i, names := range order {
+		order[i] = names + ", " + s.stretches(days, places[names])
+	}
+	if order == nil {
+		return nil
+	}
+	return []string{"In two shifts of a day: " + strings.Join(order, "; ")}
 }
 
 // unneeded says what is chosen and begins when all is done: a lane of the chart has nothing of it.

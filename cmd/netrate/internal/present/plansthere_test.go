@@ -61,6 +61,11 @@ func TestWhoIsThere(t *testing.T) {
 	assert.Len(t, rows, 8, "Friday has no early shift, and an evening")
 	assert.Equal(t, []string{"Thu 06:00 Anna", "Thu 14:00 Ben", "Fri 14:00 Ben", "Fri 22:00 Carl"}, rows[:4])
 
+	assert.Nil(t, s.twice(&x))
+	x.People[2].Shifts = append([]study.PlansShift{anna[0]}, ben[0], anna[2], ben[2], anna[1], ben[1])
+	assert.Equal(t, []string{"In two shifts of a day: Carl, Thu and Mon"}, s.twice(&x), "who is absent from one is not")
+	x.People[2].Shifts = []study.PlansShift{evening}
+
 	plan.Crew.People = nil
 	assert.Equal(t, "Fri | 06:00 to 14:00 | nobody |  | without 1 operator: sick", said()[2])
 
