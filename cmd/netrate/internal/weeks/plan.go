@@ -29,7 +29,8 @@ order that stands under plan is kept, and set against a plan without it.
 
 --service 90% tries all combinations of what is optional under staff, and names the
 cheapest with which each date is kept as often; what it costs is what is chosen and
-lateness in the mean.
+lateness in the mean. Of what is paid by the day or shift, days that are not needed are
+then left out.
 
 --done takes a file of what is done, with the columns job, sets, line, where a line is at
 the job, and remakes, where some of it lie at the bench; --now says when. What is left is
