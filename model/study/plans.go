@@ -205,17 +205,15 @@ func combinations(given *seasons.Plan, from sim.Seconds) ([]planned, error) {
 // if it has no replication at all, there are none.
 func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansAnswer, error) {
 	all, err := q.all()
+	if err == nil {
+		err = q.canBeKept(all)
+	}
 	if err != nil {
 		return nil, err
 	}
-	if err := q.canBeKept(all); err != nil {
-		return nil, err
-	}
 	a, m := q.unanswered(all), newPlansMaker(q)
-	if err := m.together(ctx, all); err != nil && ctx.Err() != nil {
-		return a.sofar(q, sim.Cancelled), nil
-	} else if err != nil {
-		return nil, err
+	if err := m.together(ctx, all); err != nil {
+		return a.ended(ctx, q, err)
 	}
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
@@ -256,11 +254,8 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 			return a.sofar(q, sim.Cancelled), nil
 		}
 		more, err := days.next(ctx, a, all)
-		switch {
-		case err != nil && ctx.Err() != nil:
-			return a.sofar(q, sim.Cancelled), nil
-		case err != nil:
-			return nil, err
+		if err != nil {
+			return a.ended(ctx, q, err)
 		}
 		all = append(all, more...)
 		all = append(all, q.likeChosen(a, all)...)
@@ -282,6 +277,14 @@ func (a *PlansAnswer) whole(ctx context.Context, q *Plans, plan sim.Plan) (*Plan
 		return nil, err
 	}
 	return own, nil
+}
+
+// ended returns the answer as far as it came if an error is that of ctx; else the error.
+func (a *PlansAnswer) ended(ctx context.Context, q *Plans, err error) (*PlansAnswer, error) {
+	if ctx.Err() == nil {
+		return nil, err
+	}
+	return a.sofar(q, sim.Cancelled), nil
 }
 
 // watch returns what tells of a plan, by its number, after each replication.

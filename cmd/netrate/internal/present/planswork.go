@@ -23,35 +23,7 @@ import (
 
 // Rows returns a row for each job of the plan that is handed on, under the names that programs know.
 func (s Plans) Rows() plots.Table {
-	t := plots.Table{
-		Name: "plan", Columns: []plots.Column{
-			{Title: "line"},
-			{Title: "place", Kind: plots.Number},
-			{Title: "name"},
-			{Title: "job"},
-			{Title: "sets", Kind: plots.Number},
-			{Title: "begun_p50"},
-			{Title: "begun_p90"},
-			{Title: "first_set_p50"},
-			{Title: "waits_from_p50"},
-			{Title: "waits_h", Kind: plots.Number, Decimals: 3},
-			{Title: "finished_p5"},
-			{Title: "finished_p50"},
-			{Title: "finished_p90"},
-			{Title: "finished_p95"},
-			{Title: "due"},
-			{Title: "date_kept", Kind: plots.Number, Decimals: 4},
-			{Title: "start_by_for_90"},
-			{Title: "late_h", Kind: plots.Number, Decimals: 3},
-			{Title: "priority", Kind: plots.Number},
-			{Title: "late_h_times_priority", Kind: plots.Number, Decimals: 3},
-			{Title: "late_cost", Kind: plots.Number, Decimals: 2},
-			{Title: "late_sets", Kind: plots.Number, Decimals: 1},
-			{Title: "not_delivered", Kind: plots.Number, Decimals: 1},
-			{Title: "chosen"},
-			{Title: "partial"},
-		},
-	}
+	t := plots.Table{Name: "plan", Columns: rowColumns()}
 	at := func(m *study.PlansMoment) plots.Entry {
 		switch {
 		case m == nil || m.Never():
@@ -85,6 +57,37 @@ func (s Plans) Rows() plots.Table {
 		}
 	}
 	return t
+}
+
+// rowColumns returns the columns of those rows.
+func rowColumns() []plots.Column {
+	return []plots.Column{
+		{Title: "line"},
+		{Title: "place", Kind: plots.Number},
+		{Title: "name"},
+		{Title: "job"},
+		{Title: "sets", Kind: plots.Number},
+		{Title: "begun_p50"},
+		{Title: "begun_p90"},
+		{Title: "first_set_p50"},
+		{Title: "waits_from_p50"},
+		{Title: "waits_h", Kind: plots.Number, Decimals: 3},
+		{Title: "finished_p5"},
+		{Title: "finished_p50"},
+		{Title: "finished_p90"},
+		{Title: "finished_p95"},
+		{Title: "due"},
+		{Title: "date_kept", Kind: plots.Number, Decimals: 4},
+		{Title: "start_by_for_90"},
+		{Title: "late_h", Kind: plots.Number, Decimals: 3},
+		{Title: "priority", Kind: plots.Number},
+		{Title: "late_h_times_priority", Kind: plots.Number, Decimals: 3},
+		{Title: "late_cost", Kind: plots.Number, Decimals: 2},
+		{Title: "late_sets", Kind: plots.Number, Decimals: 1},
+		{Title: "not_delivered", Kind: plots.Number, Decimals: 1},
+		{Title: "chosen"},
+		{Title: "partial"},
+	}
 }
 
 // weighted returns for how many hours a job is late, times its priority; what has no weight is not late.
