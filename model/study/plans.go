@@ -226,15 +226,13 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		}
 		made, err := m.make(ctx, &all[i])
 		switch {
-		case err != nil && ctx.Err() != nil:
-			return a.sofar(q, sim.Cancelled), nil
 		case all[i].kept && misplaced(err) != "":
 			a.NotKept = misplaced(err)
 			all = slices.Delete(all, i, i+1)
 			i, a.Asked = i-1, len(all)
 			continue
 		case err != nil:
-			return nil, all[i].failed(err)
+			return a.ended(ctx, q, all[i].failed(err))
 		}
 		x := newPlansPlan(&all[i], made)
 		x.seed = q.Plan.Seed
