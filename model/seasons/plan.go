@@ -159,6 +159,21 @@ func (p *Plan) Chosen(options []int) (*Plan, []Price) {
 	return &own, prices
 }
 
+// ChosenNamed returns the plan with some of its optional staffings in force, by their names, and what each of these
+// costs. It is an error if nothing optional is named so.
+func (p *Plan) ChosenNamed(names []string) (*Plan, []Price, error) {
+	var options []int
+	for _, name := range names {
+		i := slices.IndexFunc(p.Staffed, func(s Staffed) bool { return s.Optional && s.Name == name })
+		if i < 0 {
+			return nil, nil, fmt.Errorf("nothing that is optional under staff is named %q", name)
+		}
+		options = append(options, i)
+	}
+	own, prices := p.Chosen(options)
+	return own, prices, nil
+}
+
 // Horizon returns the working time from the start of the plan on.
 func (p *Plan) Horizon() *Horizon {
 	var in []Staffed

@@ -32,6 +32,20 @@ type PlansConfiguration struct {
 	Changes []string // from the base, in words
 	Plan    *seasons.Plan
 	Costs   *worth.Costs // what it costs is part of the answer; nil if it is not
+
+	Chosen []seasons.Price // what is chosen in it of what was optional; each is part of what it costs
+}
+
+// With returns the configuration with some of what is optional in it chosen, by its names, and called by them, before
+// the configuration itself; that alone if nothing is.
+func (c PlansConfiguration) With(names []string) ([]PlansConfiguration, error) {
+	if len(names) == 0 {
+		return []PlansConfiguration{c}, nil
+	}
+	with, err := c, error(nil)
+	with.Name = "with " + strings.Join(names, ", ")
+	with.Plan, with.Chosen, err = c.Plan.ChosenNamed(names)
+	return []PlansConfiguration{with, c}, err
 }
 
 // plannedAnew is what the plan is called that is made where the first has its order given.
@@ -80,7 +94,7 @@ func (q *Plans) all() ([]planned, error) {
 		own, wrong := q.Promised.inForce(c.Plan)
 		errs = append(errs, wrong...)
 		c.Plan = own
-		choices := []planned{{PlansConfiguration: c, choice: i == 0}}
+		choices := []planned{{PlansConfiguration: c, choice: i == 0, prices: c.Chosen}}
 		if i == 0 && q.Service > 0 {
 			chosen, err := combinations(c.Plan, q.Now)
 			if err != nil {
@@ -322,7 +336,10 @@ func (q *Plans) isKnown(c *planned) bool {
 // known returns the plan made anew that an earlier answer had.
 func (q *Plans) known() PlansPlan {
 	own := *q.Anew
-	own.Name, own.anew, own.choice, own.twin = plannedAnew, true, false, q.Configurations[0].Name
+	own.anew, own.choice, own.twin = true, false, q.Configurations[0].Name
+	if own.Name = plannedAnew; len(own.Prices) > 0 {
+		own.Name += " " + own.twin // with what is chosen
+	}
 	return own
 }
 

@@ -88,6 +88,20 @@ func TestPlansCostsOfChoices(t *testing.T) {
 	}
 }
 
+// What is chosen by name is planned and priced as a service finds it, before the plan without it.
+func TestPlansWithChoices(t *testing.T) {
+	base := PlansConfiguration{Name: "base", Plan: plansWithChoices(15), Costs: plansPrices()}
+	both, err := base.With([]string{"early"})
+	require.NoError(t, err)
+	a, served := askPlans(t, &Plans{Configurations: both}), askPlans(t, &Plans{Configurations: []PlansConfiguration{base}, Service: 0.9})
+	x, y := a.Plans[0], served.Plans[served.Chosen]
+	assert.Equal(t, []string{"with early", "base"}, []string{a.Plans[0].Name, a.Plans[1].Name})
+	assert.Equal(t, []any{y.Name, y.Chosen, y.Prices, y.Cost, y.Last, y.Lines}, []any{x.Name, x.Chosen, x.Prices, x.Cost, x.Last, x.Lines})
+	assert.Equal(t, served.Plans[0].Last, a.Plans[1].Last)
+	_, err = base.With([]string{"late"})
+	assert.ErrorContains(t, err, `nothing that is optional under staff is named "late"`)
+}
+
 // What was bought with a plan before is in no cost of the new ones, whether it is priced by its hours or by a cost of its
 // own: by hand, as above, without the 180 or the 15. What is chosen beside it is paid for.
 func TestPlansBoughtIsNotChargedAgain(t *testing.T) {

@@ -15,7 +15,7 @@ func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar
 	shown := &asking{env: e, word: word}
 	defer shown.stop()
 	var told func(study.Sofar[A])
-	if e.Terminal {
+	if e.Terminal || e.Far != nil {
 		told = func(s study.Sofar[A]) { shown.heard(count{s.Done, s.Most, s.Expected, s.Lines, s.Ahead}, s.Draws) }
 	}
 	a, err := ask(ctx, told)
@@ -52,7 +52,7 @@ func (a *asking) heard(c count, draws bool) {
 		if draws {
 			word = "draw"
 		}
-		a.bar, a.draws, a.done, a.runs = NewProgress(a.env.Err, 0, word), draws, 0, 0
+		a.bar, a.draws, a.done, a.runs = newProgress(a.env, 0, word), draws, 0, 0
 	}
 	lines := max(1, c.lines)
 	a.runs += max(0, c.done-a.done) * lines

@@ -24,6 +24,9 @@ type Env struct {
 
 	caught *caught // signals, while a verb is done
 
+	Far      func(share float64, text string) // hears how far a verb is, from 0 to 1 and in words, where Err is no terminal; nil for nobody
+	Answered func(answer any)                 // hears the answer that is told, as it is said and drawn; nil for nobody
+
 	tape    *tape.Tape // of a shard or a merge; nil of a verb that simulates all
 	records *Question  // takes what the question depends on; nil if nobody wants it
 	plays   *Question  // has it, in the place of files and variables; nil for these

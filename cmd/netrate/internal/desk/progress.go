@@ -37,12 +37,22 @@ type Progress struct {
 	lines atomic.Int64 // of which they are
 	ended chan struct{}
 	shown sync.WaitGroup
+
+	far func(share float64, text string) // hears it instead of the terminal; nil for nobody
 }
 
 // NewProgress returns the progress of at most most shifts or jobs, as word says. Stop
 // must be called in the end.
 func NewProgress(to io.Writer, most int, word string) *Progress {
-	p := &Progress{to: to, width: widthOf(to), word: word, began: time.Now(), ended: make(chan struct{})}
+	return newProgress(Env{Err: to, Terminal: true}, most, word)
+}
+
+// newProgress returns the progress of a verb, for its terminal or whoever hears how far it is.
+func newProgress(e Env, most int, word string) *Progress {
+	p := &Progress{to: e.Err, width: widthOf(e.Err), word: word, began: time.Now(), ended: make(chan struct{})}
+	if !e.Terminal {
+		p.far = e.Far
+	}
 	p.Most(most)
 	p.shown.Go(p.show)
 	return p
@@ -97,6 +107,12 @@ func (p *Progress) show() {
 			}
 			return
 		case <-wait.C:
+			if p.far != nil {
+				_, count, around, left := p.words()
+				p.far(p.share(), strings.TrimPrefix(count+around+", "+left, ", "))
+				wait.Reset(beat)
+				continue
+			}
 			text := p.line(p.width() - 1) // a full line would make a new one
 			length := terminal.Width(text)
 			fmt.Fprintf(p.to, "\r%s%s", text, strings.Repeat(" ", max(0, min(written, p.width()-1)-length)))
@@ -106,22 +122,47 @@ func (p *Progress) show() {
 	}
 }
 
-// line returns how far the run is, and how long it still takes if it goes on as it did.
-func (p *Progress) line(width int) string {
-	done, most, gone := int(p.done.Load()), int(p.most.Load()), time.Since(p.began)
-	end, of := most, "at most"
+// end returns how many there are in the end, and whether that is expected or the most.
+func (p *Progress) end() (end int, of string) {
+	done, most := int(p.done.Load()), int(p.most.Load())
 	if aim := int(p.aim.Load()); aim > 0 && aim < most {
-		end, of = max(aim, done), "some"
+		return max(aim, done), "some"
 	}
+	return most, "at most"
+}
+
+// share returns which part is done, from 0 to 1.
+func (p *Progress) share() float64 {
+	end, _ := p.end()
+	return min(1, float64(p.done.Load())/float64(max(end, 1)))
+}
+
+// line returns how far the run is on a line of the terminal.
+func (p *Progress) line(width int) string {
+	done, count, around, left := p.words()
 	if done == 0 {
-		return shortest(width, "begun "+lasts(gone)+" ago")
+		return shortest(width, left)
 	}
-	left := time.Duration(float64(gone) * float64(end-min(done, end)) / float64(done))
+	end, _ := p.end()
+	return progressLine(done, end, count, around, left, width)
+}
+
+// words returns how far the run is: how many are done, with what they are of, and how long it still takes if it goes
+// on as it did; before the first of them, since when it runs.
+func (p *Progress) words() (done int, count, around, left string) {
+	done = int(p.done.Load())
+	gone := time.Since(p.began)
+	if done == 0 {
+		return 0, "", "", "begun " + lasts(gone) + " ago"
+	}
+	end, of := p.end()
 	lines := ""
 	if n := int(p.lines.Load()); n > 1 {
 		lines = fmt.Sprintf(" (%s lines)", say.Thousands(n))
 	}
-	return progressLine(done, end, of, p.word, lines, lasts(left)+" left", width)
+	count = fmt.Sprintf("%s %ss", say.Grouped(fmt.Sprint(done)), p.word)
+	around = fmt.Sprintf(" of %s %s%s", of, say.Grouped(fmt.Sprint(end)), lines)
+	return done, count, around, lasts(time.Duration(float64(gone)*float64(end-min(done, end))/float64(done))) + " left"
 }
 
 // lasts returns a time in whole seconds or minutes.
@@ -137,15 +178,14 @@ func lasts(d time.Duration) string {
 
 // progressLine returns how far a run is, on at most width characters: with a bar if there
 // is room for one that says anything, and the time that is left before the words around it.
-func progressLine(done, end int, of, word, lines, left string, width int) string {
+func progressLine(done, end int, count, around, left string, width int) string {
 	const leastBar = 12
-	count := say.Grouped(fmt.Sprint(done))
-	text := fmt.Sprintf("%s %ss of %s %s%s, %s", count, word, of, say.Grouped(fmt.Sprint(end)), lines, left)
+	text := count + around + ", " + left
 	if room := min(width-terminal.Width(text)-len(" []"), 40); room >= leastBar {
 		full := room * min(done, end) / max(end, 1)
 		return text + " [" + strings.Repeat("=", full) + strings.Repeat(" ", room-full) + "]"
 	}
-	return shortest(width, text, count+" "+word+"s, "+left, left)
+	return shortest(width, text, count+", "+left, left)
 }
 
 // shortest returns the first of some texts that has room; the last is cut if none has.

@@ -25,11 +25,11 @@ func TestProgressLine(t *testing.T) {
 		4:  "12 s",
 		0:  "", -1: "",
 	} {
-		line := progressLine(1250, 5000, "at most", "shift", "", "12 s left", width)
+		line := progressLine(1250, 5000, "1,250 shifts", " of at most 5,000", "12 s left", width)
 		assert.LessOrEqual(t, len(line), max(width, 0))
 		assert.Equal(t, want, line)
 	}
-	assert.NotContains(t, progressLine(9, 4, "at most", "shift", "", "0 s left", 80), "= ", "more than the most is no more than full")
+	assert.NotContains(t, progressLine(9, 4, "9 shifts", " of at most 4", "0 s left", 80), "= ", "more than the most is no more than full")
 	assert.Equal(t, []string{"1 s", "119 s", "2 min", "3 h"}, []string{lasts(time.Millisecond), lasts(119 * time.Second), lasts(2 * time.Minute), lasts(2*time.Hour + 1)})
 }
 
@@ -87,5 +87,24 @@ func TestProgressCountsTheShiftsOfAllLines(t *testing.T) {
 		a.heard(count{done: 1, most: 10}, true)
 		assert.Equal(t, "1 draws of at most 10, 0 s left", shown())
 		a.stop()
+	})
+}
+
+// Whoever hears how far a verb is hears it in words and as a share, and no terminal is written to.
+func TestProgressIsHeard(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		var out bytes.Buffer
+		var words []string
+		var shares []float64
+		p := newProgress(Env{Err: &out, Far: func(share float64, text string) {
+			shares, words = append(shares, share), append(words, text)
+		}}, 40, "design")
+		time.Sleep(patience + time.Millisecond)
+		p.Done(10)
+		time.Sleep(beat)
+		p.Stop()
+		assert.Equal(t, []string{"begun 1 s ago", "10 designs of at most 40, 3 s left"}, words) // 0.7 s for 10: 2.1 s for 30
+		assert.Equal(t, []float64{0, 0.25}, shares)
+		assert.Empty(t, out.String())
 	})
 }

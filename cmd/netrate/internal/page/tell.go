@@ -32,6 +32,9 @@ func RowsAtNominal(nominal *runs.Study, drawn bool) string {
 
 // Tell writes an answer in the forms that are asked for.
 func Tell(e desk.Env, o *desk.Outputs, x Shown) error {
+	if e.Answered != nil {
+		e.Answered(x)
+	}
 	a := Delivered(x)
 	if x, is := x.(Drawn); is && o.Data != "" {
 		a.Said = x.RowsNote

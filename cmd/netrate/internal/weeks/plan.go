@@ -32,6 +32,9 @@ cheapest with which each date is kept as often; what it costs is what is chosen 
 lateness in the mean. Of what is paid by the day or shift, days that are not needed are
 then left out.
 
+--choose NAME plans with an item of what is optional in force, counts what it costs, and sets
+the plan against the one without; it can be given several times.
+
 --done takes a file of what is done, with the columns job, sets, line, where a line is at
 the job, and remakes, where some of it lie at the bench; --now says when. What is left is
 planned anew, and set against going on in the order as it was.
@@ -49,6 +52,7 @@ type planFlags struct {
 	service             desk.Share
 	done, now, calendar string
 	promised            string
+	choose              []string
 }
 
 func newPlanFlags(flags *pflag.FlagSet) *planFlags {
@@ -58,6 +62,7 @@ func newPlanFlags(flags *pflag.FlagSet) *planFlags {
 	}}
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of replications of each plan (default 400)")
 	flags.Var(&o.service, "service", "find the cheapest choice with which each date is kept with this probability: 90%")
+	flags.StringArrayVar(&o.choose, "choose", nil, "plan with the optional item of staff called `NAME`; can be given several times")
 	flags.StringVar(&o.done, "done", "", "plan what is left: a CSV `FILE` with the columns job, sets and line says what is done")
 	flags.StringVar(&o.now, "now", "", "plan from this `TIME` on: \"2026-03-25 10:00\", or \"week 1 day 3 10:00\"")
 	flags.StringVar(&o.promised, "promised", "", "set it against an earlier plan, whose choices stay: a `FILE` that plan --json wrote")
@@ -93,6 +98,9 @@ func (o *planFlags) answer(e desk.Env, about desk.Subject, of func(*scenarios.Sh
 		return err
 	}
 	question := newPlans(about, of, plan, float64(o.service))
+	if err := o.chosen(question); err != nil {
+		return err
+	}
 	if err := o.whatIsDone(e, base, question); err != nil {
 		return err
 	}
@@ -136,6 +144,9 @@ func (o *planFlags) said() (text string) {
 	if o.service > 0 {
 		text += " --service " + o.service.String()
 	}
+	for _, name := range o.choose {
+		text += " --choose " + desk.Quoted(name)
+	}
 	if o.done != "" {
 		text += " --done " + desk.Quoted(o.done)
 	}
@@ -173,6 +184,24 @@ func newPlans(about desk.Subject, of func(*scenarios.Shop) *scenarios.Plan, plan
 		}
 	}
 	return q
+}
+
+// chosen puts what is chosen in force in the base, which is called by it.
+func (o *planFlags) chosen(q *study.Plans) error {
+	switch {
+	case len(o.choose) == 0:
+		return nil
+	case o.service > 0:
+		return desk.Wrong("--choose says what is chosen, and --service finds it: want one of them")
+	case o.promised != "" || o.done != "" || o.now != "":
+		return desk.Wrong("--choose is of the whole plan, and goes with none of --promised, --done and --now")
+	}
+	both, err := q.Configurations[0].With(o.choose)
+	if err != nil {
+		return desk.Wrong("--choose: %v", err)
+	}
+	q.Configurations = append(both, q.Configurations[1:]...)
+	return nil
 }
 
 // whatIsDone adds what is done, and by when.
