@@ -83,6 +83,16 @@ func TestWorkbenchPlan(t *testing.T) {
 	require.Len(t, append(letters, flats...), 9)
 	require.Contains(t, flats, "catalogue A")
 
+	t.Run("what is optional is switched", func(t *testing.T) {
+		rev := p.planRev()
+		p.at(click(`[data-optional="Saturday morning"]`))
+		p.planned(rev - 1) // of the same text
+		p.until(`document.querySelector("#planned .against")?.textContent.startsWith("With Saturday morning all dates")`)
+		assert.Contains(t, p.text("#optional output"), "Together 620")
+		p.at(click("#undo"))
+		p.until(`!document.querySelector("#planned .against") && !document.querySelector("#optional input:checked")`)
+		p.until(`document.querySelector("#planstate .settled")`)
+	})
 	t.Run("a job is dragged, and dates move", func(t *testing.T) {
 		rev := p.planRev()
 		_, y := p.barAt(letters[2])
@@ -95,6 +105,18 @@ func TestWorkbenchPlan(t *testing.T) {
 		assert.Contains(t, p.text("#planned .answer"), "Planned anew, without the order that is given")
 		_, now := p.get("scenario.yaml")
 		assert.Contains(t, now, "\n  order:\n    - {line: letters, jobs: ["+letters[1])
+	})
+	t.Run("it is dragged to another line", func(t *testing.T) {
+		rev := p.planRev()
+		_, y := p.barAt(flats[0])
+		past := evaluated[float64](p, fmt.Sprintf(`document.querySelector(%q).getBoundingClientRect().right`, jobBar(flats[0])+" .box"))
+		p.drag("offer club", past, y) // from the letters, which can do it too
+		p.until(fmt.Sprintf(`document.querySelector(%q).dataset.line === "flats"`, jobBar("offer club")))
+		p.planned(rev)
+		assert.Equal(t, []string{flats[0], "offer club"}, p.jobsOf("flats")[:2])
+		assert.NotContains(t, p.jobsOf("letters"), "offer club")
+		p.at(click("#undo"))
+		p.until(fmt.Sprintf(`document.querySelector(%q).dataset.line === "letters"`, jobBar("offer club")))
 	})
 	t.Run("what a line cannot do is refused beside the job", func(t *testing.T) {
 		_, before := p.get("scenario.yaml")

@@ -11,10 +11,12 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/seasons"
 	"netrate/scenarios"
@@ -42,6 +44,8 @@ type askedShown struct {
 	Page           bool
 	Fitted         bool
 	Designs        *frontierShown // of the question what to buy
+	Sections       []sectionShown // of the report, in short paragraphs and tables
+	Choice         *choiceFound   // of the question what is worth choosing
 	N              int
 	Rev            int // of the text that was asked
 }
@@ -56,8 +60,27 @@ var questions = map[string]struct{ title, verb string }{
 	"plan":        {"What is worth choosing?", "plan"},
 }
 
-// serviceAsked is the probability of each date with which it is asked what of the optional is worth choosing.
-const serviceAsked = "90%"
+// choiceFound is what of the optional is worth choosing, as the switches take it.
+type choiceFound struct {
+	Names []string
+	List  string // of them, as the page sends it back
+	Whole bool   // no item is chosen for some of its days only
+	Kept  bool   // it has the service that was asked for
+}
+
+func choiceOf(s present.Plans) *choiceFound {
+	names, whole := optionalNames(&s.Plans[s.Shown()])
+	return &choiceFound{Names: names, List: listOf(names), Whole: whole, Kept: s.Chosen >= 0}
+}
+
+// serviceOf reads with what probability each date shall be kept, in percent.
+func serviceOf(text string) (string, error) {
+	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err != nil || !(x >= 50 && x <= 99.9) {
+		return "", fmt.Errorf("how often each date shall be kept is %q, want 50 to 99.9 %%", text)
+	}
+	return say.Exact(x) + "%", nil
+}
 
 // asksShown are the questions that a text can be asked; a season, a design, and a plan with something optional have to
 // be in it.
@@ -71,8 +94,9 @@ func asksOf(sc *scenarios.Scenario) asksShown {
 	return x
 }
 
-// askVerb starts a question about the text, or says why not.
-func (b *bench) askVerb(what string) error {
+// askVerb starts a question about the text, or says why not; service is in percent, and of the question what is worth
+// choosing alone.
+func (b *bench) askVerb(what, service string) error {
 	q, known := questions[what]
 	if !known {
 		return fmt.Errorf("no question is called %q", what)
@@ -89,7 +113,11 @@ func (b *bench) askVerb(what string) error {
 		args = append(args, "--vary", speedRange(sc))
 	}
 	if what == "plan" {
-		args = append(args, "--service", serviceAsked)
+		share, err := serviceOf(service)
+		if err != nil {
+			return err
+		}
+		args = append(args, "--service", share)
 	}
 	if job != "" && q.verb != "season" && q.verb != "plan" {
 		args = append(args, "--job", job)
@@ -152,7 +180,32 @@ func (b *bench) showAsked(x askedShown) {
 	b.mu.Lock()
 	rev := b.rev
 	b.mu.Unlock()
-	b.hub.show(rev, map[string]string{"asked": region("asked", x)})
+	b.hub.show(rev, map[string]string{"asked": region("asked", x), "far": ""})
+}
+
+// showFar shows how far a question is.
+func (b *bench) showFar(share float64, text string) {
+	b.mu.Lock()
+	rev := b.rev
+	b.mu.Unlock()
+	b.hub.show(rev, map[string]string{"far": region("far", struct {
+		Share float64
+		Text  string
+	}{share, text})})
+}
+
+// answered takes of an answer what is shown beside its report.
+func (x *askedShown) answered(answer any) {
+	switch a := answer.(type) {
+	case present.Design:
+		if r, err := a.Report(desk.Version()); err == nil {
+			x.Sections = sectionsOf(r, []string{"what-money-buys"}) // which is drawn to be clicked in
+		}
+	case present.Plans:
+		if a.Service > 0 {
+			x.Choice = choiceOf(a)
+		}
+	}
 }
 
 // stopInquiry ends the question that is being answered, if there is one: its verb then says what it
@@ -176,7 +229,11 @@ func (b *bench) inquired(ctx context.Context, x askedShown, v desk.Verb, args []
 	defer func() { _ = os.RemoveAll(dir) }() // the system removes what is left
 	report := filepath.Join(dir, "report.html")
 	var out, wrong bytes.Buffer
-	err = v.Run(append(args, "--report", report), desk.Env{In: strings.NewReader(text), Out: &out, Err: &wrong, Getenv: b.work.env.Getenv, Until: ctx})
+	var answer any
+	err = v.Run(append(args, "--report", report), desk.Env{
+		In: strings.NewReader(text), Out: &out, Err: &wrong, Getenv: b.work.env.Getenv, Until: ctx, Far: b.showFar, Answered: func(a any) { answer = a },
+	})
+	x.answered(answer)
 	page, _ := os.ReadFile(report) // of what failed there is none
 	x.Text = withoutPath(out.String(), dir)
 	if err != nil {
@@ -207,7 +264,7 @@ func withoutPath(text, dir string) string {
 // inquiries adds the addresses of the questions.
 func (b *bench) inquiries(mux *http.ServeMux) {
 	mux.HandleFunc("POST /ask", func(w http.ResponseWriter, r *http.Request) {
-		if err := b.askVerb(r.FormValue("what")); err != nil {
+		if err := b.askVerb(r.FormValue("what"), r.FormValue("service")); err != nil {
 			http.Error(w, err.Error(), http.StatusConflict)
 		}
 	})

@@ -24,7 +24,7 @@ func TestAskedOfTheTextThatWasRead(t *testing.T) {
 		}}, nil
 	})
 	defer b.close()
-	require.NoError(t, b.askVerb("sensitivity"))
+	require.NoError(t, b.askVerb("sensitivity", ""))
 	<-done
 	b.mu.Lock()
 	rev := b.rev

@@ -43,12 +43,13 @@ type asker struct {
 
 // task is what is to be asked.
 type task struct {
-	rev  int
-	text string
-	from place
-	job  string
-	pins []pin
-	made bool // something was changed since the file was opened
+	rev    int
+	text   string
+	from   place
+	job    string
+	chosen []string // of what is optional in the plan
+	pins   []pin
+	made   bool // something was changed since the file was opened
 }
 
 // same returns the pin that is what the text asks; "" for none.

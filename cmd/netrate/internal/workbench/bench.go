@@ -55,7 +55,7 @@ func (b *bench) do(op Op) reply {
 		return reply{Rev: b.rev, Stale: true, Wrong: errStale.Error()}
 	}
 	if op.Kind == "plan" {
-		op.found = b.planner.found(b.work.text)
+		op.found = b.planner.found(b.work.text, b.work.chosen)
 	}
 	d, err := b.work.do(op)
 	if len(d.edits) > 0 {
@@ -108,7 +108,7 @@ func (b *bench) ask() {
 
 func (b *bench) task() task {
 	w := b.work
-	return task{b.rev, w.text, w.place, w.job, w.pins, len(w.done) > 0 && w.done[len(w.done)-1].Other.Place == nil}
+	return task{b.rev, w.text, w.place, w.job, w.chosen, w.pins, len(w.done) > 0 && w.done[len(w.done)-1].Other.Place == nil}
 }
 
 // hello is what a tab needs to begin with: the text or, if it knows an earlier one, what happened since.

@@ -271,8 +271,11 @@ func (x *frontierShown) Line() string {
 }
 
 // List returns the choices of a point as the page sends them back.
-func (p frontierPoint) List() string {
-	text, err := json.Marshal(p.Choices)
+func (p frontierPoint) List() string { return listOf(p.Choices) }
+
+// listOf returns names as the page sends them back.
+func listOf(names []string) string {
+	text, err := json.Marshal(names)
 	if err != nil {
 		panic("workbench: names cannot be written: " + err.Error())
 	}

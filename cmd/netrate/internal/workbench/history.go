@@ -7,8 +7,9 @@ type history struct {
 	text string
 	place
 	pins       []pin
-	job        string // for which the line is set up; "" if the file leaves no choice
-	done, back []step // back are those taken back, the last of them last
+	job        string   // for which the line is set up; "" if the file leaves no choice
+	chosen     []string // of what is optional in the plan, by name
+	done, back []step   // back are those taken back, the last of them last
 }
 
 // step is what is taken back at once: what was changed in one go, such as all moves of a drag.
@@ -23,6 +24,8 @@ type beside struct {
 	Pins  *[]pin  `json:"pins,omitempty"`
 	Place *place  `json:"place,omitempty"`
 	Job   *string `json:"job,omitempty"`
+
+	Chosen *[]string `json:"chosen,omitempty"`
 }
 
 // swap puts in what is given, and returns what was there instead.
@@ -39,6 +42,10 @@ func (h *history) swap(x beside) (was beside) {
 		job := h.job
 		was.Job, h.job = &job, *x.Job
 	}
+	if x.Chosen != nil {
+		chosen := h.chosen
+		was.Chosen, h.chosen = &chosen, *x.Chosen
+	}
 	return was
 }
 
@@ -52,6 +59,9 @@ func (h *history) unlike(x beside) beside {
 	}
 	if x.Job != nil && *x.Job == h.job {
 		x.Job = nil
+	}
+	if x.Chosen != nil && slices.Equal(*x.Chosen, h.chosen) {
+		x.Chosen = nil
 	}
 	return x
 }

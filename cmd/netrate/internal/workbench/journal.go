@@ -39,6 +39,8 @@ type begun struct {
 	Pins  []pin  `json:"pins,omitempty"`
 	Place place  `json:"place"`
 	Job   string `json:"job,omitempty"`
+
+	Chosen []string `json:"chosen,omitempty"`
 }
 
 // toText is a step of the history.

@@ -27,7 +27,7 @@ type Op struct {
 
 	Edits   []json.RawMessage `json:"edits"`   // of type: changes of the text, one after the other, as the editor writes them
 	Text    string            `json:"text"`    // of open: the text
-	Choices []string          `json:"choices"` // of design: names of choices, all but the first ones
+	Choices []string          `json:"choices"` // of design: names of choices, all but the first ones; of choose: of what is optional in the plan
 	Pin     int               `json:"pin"`     // of rename, drop, base and take: which pin, from 0
 
 	Save  string                `json:"save"` // of save: under which name, in the directory of the file; "" for the file itself
@@ -54,7 +54,7 @@ var operations = map[string]func(*work, Op) (done, error){
 	"type": (*work).typed, "undo": (*work).undone, "redo": (*work).redone,
 	"example": (*work).example, "open": (*work).opened, "theirs": (*work).takeTheirs, "fitted": (*work).fitted, "job": (*work).forJob,
 	"pin": (*work).addPin, "before": (*work).pinOpened, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins, "design": (*work).pinDesign,
-	"save": (*work).save, "plan": (*work).moveJob,
+	"save": (*work).save, "plan": (*work).moveJob, "choose": (*work).choose,
 }
 
 // do does an operation. On an error nothing has changed.

@@ -33,7 +33,7 @@ func (w *work) begin(title, data string) (done, error) {
 		return done{}, err
 	}
 	to.Saved = ""
-	d, err := w.stepWith(text, "", beside{Pins: new([]pin), Place: &to, Job: new(string)})
+	d, err := w.stepWith(text, "", beside{Pins: new([]pin), Place: &to, Job: new(string), Chosen: new([]string)})
 	if err != nil {
 		return d, err
 	}

@@ -36,7 +36,8 @@ func (w *work) moveJob(op Op) (done, error) {
 	}
 	after, err := scenarios.Load(w.Title, text)
 	if err == nil {
-		err = after.Plan.Check()
+		plan, _, _ := after.Plan.ChosenNamed(stillOptional(after, w.chosen))
+		err = plan.Check()
 	}
 	if err != nil {
 		return done{}, plainly(err)

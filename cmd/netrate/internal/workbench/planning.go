@@ -3,6 +3,7 @@ package workbench
 import (
 	"context"
 	"errors"
+	"strings"
 	"sync"
 	"time"
 
@@ -23,7 +24,7 @@ type planner struct {
 	turns
 	known sync.Mutex
 	anew  *study.PlansPlan // the plan that was found
-	of    string           // the text, without its order, whose plan it is
+	of    string           // the text, without its order, whose plan it is, with what is chosen: see keyOf
 	whole *present.Plans   // the last whole answer
 
 	length float64 // of the axis, hours of working time
@@ -54,15 +55,16 @@ func (p *planner) answer(ctx context.Context, t task) {
 		return
 	case sc.Plan == nil:
 		p.shown = false
-		p.show(t.rev, map[string]string{"planstate": "", "plan": "", "planned": ""})
+		p.show(t.rev, map[string]string{"planstate": "", "plan": "", "planned": "", "optional": "", "serviceask": ""})
 		return
 	}
 	p.shown = true
-	q := &study.Plans{
-		Configurations: []study.PlansConfiguration{{Name: scenarios.BaseName, Plan: sc.Plan.Plan, Costs: sc.Prices}},
-		Plan:           sim.Plan{Seed: sc.Run.Seed, Min: desk.UsualReps, Max: desk.UsualReps},
-	}
-	if err := q.Check(); err != nil {
+	t.chosen = stillOptional(sc, t.chosen)
+	p.show(t.rev, map[string]string{"optional": optionalOf(sc, t.chosen), "serviceask": serviceAskOf(sc)})
+	base := study.PlansConfiguration{Name: scenarios.BaseName, Plan: sc.Plan.Plan, Costs: sc.Prices}
+	both, err := base.With(t.chosen)
+	q := &study.Plans{Configurations: both, Plan: sim.Plan{Seed: sc.Run.Seed, Min: desk.UsualReps, Max: desk.UsualReps}}
+	if err := errors.Join(err, q.Check()); err != nil {
 		p.show(t.rev, map[string]string{"planstate": region("planstate", planState{Stale: true, Given: sc.Plan.Order != nil, Says: plainly(err).Error()})})
 		return
 	}
@@ -72,7 +74,11 @@ func (p *planner) answer(ctx context.Context, t task) {
 // ask asks the question, which is right, and shows what comes of it.
 func (p *planner) ask(ctx context.Context, t task, sc *scenarios.Scenario, q *study.Plans) {
 	from, err := sc.Plan.Midnight()
-	again, _ := command("plan", t.from, t.text)
+	var args []string
+	for _, name := range t.chosen {
+		args = append(args, "--choose", name)
+	}
+	again, _ := command("plan", t.from, t.text, args...)
 	says := present.Plans{Origin: page.Origin{Scenario: sc, Text: []byte(t.text)}, Plan: q.Plan, Starts: from, Command: again}
 	tell := func(x present.Plans, state planState) {
 		if ctx.Err() == nil {
@@ -80,7 +86,7 @@ func (p *planner) ask(ctx context.Context, t task, sc *scenarios.Scenario, q *st
 			p.show(t.rev, p.regions(x, state))
 		}
 	}
-	of := withoutOrder(t, sc)
+	of := keyOf(withoutOrder(t, sc), t.chosen)
 	if q.Anew = p.made(of); q.Anew == nil {
 		p.show(t.rev, map[string]string{"planstate": region("planstate", planState{Rough: true, Rev: t.rev, Says: "The plan is being made…"})})
 	} else if sc.Plan.Order != nil {
@@ -136,9 +142,18 @@ func (p *planner) keep(text string, x *study.PlansPlan) {
 	p.of, p.anew = text, x
 }
 
-// found returns the order that was found for a text; nil if none is known.
-func (p *planner) found(text string) []scenarios.LineOrder {
-	x := p.made(text)
+// keyOf returns by what the plan of a text is known, with what is chosen in it.
+func keyOf(text string, chosen []string) string {
+	return strings.Join(append([]string{text}, chosen...), "\x00")
+}
+
+// found returns the order that was found for a text, with what is chosen; nil if none is known.
+func (p *planner) found(text string, chosen []string) []scenarios.LineOrder {
+	sc, err := scenarios.Load("", []byte(text))
+	if err != nil || sc.Plan == nil {
+		return nil
+	}
+	x := p.made(keyOf(text, stillOptional(sc, chosen)))
 	if x == nil {
 		return nil
 	}

@@ -90,18 +90,19 @@ func (p *planner) regions(s present.Plans, state planState) map[string]string {
 	table.Caption = "What each line does, in its order"
 	var b strings.Builder
 	_ = table.WriteHTML(&b) // a builder takes all
-	text := ""
+	text, against := "", ""
 	if x.Study != nil {
 		text = s.Finding() + s.Costs(x)
+		against = without(s)
 	}
 	return map[string]string{
 		"planstate": region("planstate", state),
 		"plan":      region("plan", shown),
 		"planned": region("planned", struct {
-			Text  string
-			Rough bool
-			Table template.HTML
-		}{text, state.Rough, template.HTML(b.String())}), // from a template that escapes
+			Text, Against string
+			Rough         bool
+			Table         template.HTML
+		}{text, against, state.Rough, template.HTML(b.String())}), // from a template that escapes
 	}
 }
 

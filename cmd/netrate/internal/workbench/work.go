@@ -65,13 +65,13 @@ func openWork(e desk.Env, dir string, from place, text string) (*work, error) {
 		}
 		records = records[:n]
 	case n > 0:
-		w.pins, w.job = before.pins, before.job
+		w.pins, w.job, w.chosen = before.pins, before.job, before.chosen
 		records = nil
 	default:
 		records = nil
 	}
 	if records == nil {
-		records = []record{{Begun: &begun{w.text, w.pins, w.place, w.job}, Sum: sumOf(w.text)}}
+		records = []record{{Begun: &begun{w.text, w.pins, w.place, w.job, w.chosen}, Sum: sumOf(w.text)}}
 	}
 	w.journal, err = newJournal(name, records)
 	if err != nil {
@@ -87,7 +87,7 @@ func (w *work) replay(records []record) (n int) {
 		case (r.Begun == nil) != (i > 0):
 			return n
 		case r.Begun != nil:
-			w.text, w.pins, w.place, w.job = r.Begun.Text, r.Begun.Pins, r.Begun.Place, r.Begun.Job
+			w.text, w.pins, w.place, w.job, w.chosen = r.Begun.Text, r.Begun.Pins, r.Begun.Place, r.Begun.Job, r.Begun.Chosen
 		case r.To != nil:
 			text, fits := r.To.Change.made(w.text)
 			if !fits {

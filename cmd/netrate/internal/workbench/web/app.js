@@ -88,7 +88,7 @@ document.addEventListener("visibilitychange", () => {
 
 // ---- regions
 const opened = new Set();           // sections that are open stay open
-let switches = "";                  // of what may be bought
+const kept = {};                    // what is as it was set: what may be bought, how sure a date shall be
 let late = null;                    // the track, held back while it is dragged
 // keyOf is by what an element of a region is found again in the next one.
 const keyOf = x => ["data-name", "data-act", "data-pin", "data-film", "href", "id"].map(k => x.getAttribute(k) ?? "").join("\n") + (x.matches("summary") ? x.textContent : "");
@@ -98,7 +98,7 @@ function show(regions) {
     if (id === "track" && drag) { late = regions[id]; continue }
     const target = $(id);
     if (!target) continue;
-    if (id === "design") { if (switches === regions[id]) continue; switches = regions[id] } // as they were set
+    if (id === "design" || id === "serviceask") { if (kept[id] === regions[id]) continue; kept[id] = regions[id] }
     const t = document.createElement("template");
     t.innerHTML = regions[id];
     const scroll = id === "track" || id === "plan" ? target.scrollLeft : 0, held = document.activeElement;
@@ -511,8 +511,21 @@ $("pins").addEventListener("click", async e => {
 document.addEventListener("click", async e => {
   const b = e.target.closest("[data-ask]");
   if (!b) return;
-  const r = await fetch("ask?what=" + b.dataset.ask, {method: "POST"});
-  if (!r.ok) say(await r.text(), true);
+  const r = await fetch("ask?" + new URLSearchParams({what: b.dataset.ask, service: $("service")?.value ?? ""}), {method: "POST"});
+  if (!r.ok) { say(await r.text(), true); refuseBeside(b, $("live").textContent); return }
+  refuseBeside(b, "");
+  pick($("views").querySelector("[data-view=questions]"));
+  if (b.closest("#plansection")) $("asked").scrollIntoView({block: "nearest"});
+});
+// ---- what is optional in the plan, as switches
+$("optional").addEventListener("change", () => act({kind: "choose", latest: true, group: "choose",
+  choices: [...$("optional").querySelectorAll("input:checked")].map(x => x.dataset.optional)}));
+$("asked").addEventListener("click", async e => {
+  const b = e.target.closest("[data-act=take]");
+  if (!b) return;
+  const r = await act({kind: "choose", choices: JSON.parse(b.dataset.choices) ?? []});
+  refuseBeside(b, r.wrong ?? "");
+  if (!r.wrong) $("plansection").scrollIntoView({block: "nearest"});
 });
 // ---- what may be bought, as switches
 const bought = () => [...$("design").querySelectorAll("input:checked, option:checked")];
@@ -520,17 +533,30 @@ function sumUp() {
   const out = $("designsum"), sum = bought().reduce((all, x) => all + +x.dataset.price, 0);
   if (out) out.textContent = "Together " + sum.toLocaleString("en-US") + (out.dataset.limit ? " of " + out.dataset.limit : "");
 }
-async function pinDesign(choices) {
+// refuseBeside says beside a button why what it asks for cannot be.
+function refuseBeside(button, text) {
+  let wrong = button.parentElement.querySelector(":scope > .wrong");
+  if (!wrong && !text) return;
+  if (!wrong) {
+    wrong = document.createElement("span");
+    wrong.className = "wrong";
+    wrong.setAttribute("role", "alert");
+    button.parentElement.append(wrong);
+  }
+  wrong.textContent = text;
+}
+async function pinDesign(choices, button) {
   const r = await act({kind: "design", choices});
+  if (button) refuseBeside(button, r.wrong ?? "");
   if (!r.wrong) pick($("views").querySelector("[data-view=alternatives]"));
 }
-$("design").addEventListener("change", sumUp);
+$("design").addEventListener("change", () => { sumUp(); refuseBeside($("designed").querySelector("[type=submit]"), "") });
 $("design").addEventListener("submit", e => {
   e.preventDefault();
-  pinDesign(bought().map(x => x.dataset.choice ?? x.value).filter(x => x));
+  pinDesign(bought().map(x => x.dataset.choice ?? x.value).filter(x => x), $("designed").querySelector("[type=submit]"));
 });
 function takeDesign(e) {
-  const p = e.target.closest("[data-choices]");
+  const p = e.target.closest(".frontier [data-choices]");
   if (!p || e.type === "keydown" && e.key !== "Enter" && e.key !== " ") return;
   e.preventDefault();
   const names = JSON.parse(p.dataset.choices) ?? [];
