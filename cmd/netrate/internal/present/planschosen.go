@@ -22,5 +22,8 @@ func (s Plans) Without(x, none *study.PlansPlan) string {
 	default:
 		text += fmt.Sprintf(" That is %s %s with it.", s.inCurrency(math.Abs(less)), map[bool]string{true: "less", false: "more"}[less > 0])
 	}
-	return text + fmt.Sprintf(" The last job ends in half of them by %s instead of %s.", s.Moment(x.Last.P50), s.Moment(none.Last.P50))
+	if s.Moment(x.Last.P50) == s.Moment(none.Last.P50) {
+		return text + " The last job ends no sooner and no later."
+	}
+	return text + fmt.Sprintf(" In half of them the last job ends by %s instead of %s.", s.Moment(x.Last.P50), s.Moment(none.Last.P50))
 }

@@ -44,7 +44,8 @@ type askedShown struct {
 	Page           bool
 	Fitted         bool
 	Designs        *frontierShown // of the question what to buy
-	Sections       []sectionShown // of the report, in short paragraphs and tables
+	Notes          []string       // of it: what is certain, what the last steps buy, what other volumes would
+	Table          template.HTML  // of it: the designs
 	Choice         *choiceFound   // of the question what is worth choosing
 	N              int
 	Rev            int // of the text that was asked
@@ -198,9 +199,10 @@ func (b *bench) showFar(share float64, text string) {
 func (x *askedShown) answered(answer any) {
 	switch a := answer.(type) {
 	case present.Design:
-		if r, err := a.Report(desk.Version()); err == nil {
-			x.Sections = sectionsOf(r, []string{"what-money-buys"}) // which is drawn to be clicked in
-		}
+		var table strings.Builder
+		designs := present.Designs(a)
+		_ = designs.WriteHTML(&table)                                            // a builder takes all
+		x.Notes, x.Table = present.DesignNotes(a), template.HTML(table.String()) // from a template that escapes
 	case present.Plans:
 		if a.Service > 0 {
 			x.Choice = choiceOf(a)

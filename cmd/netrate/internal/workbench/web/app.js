@@ -89,6 +89,7 @@ document.addEventListener("visibilitychange", () => {
 // ---- regions
 const opened = new Set();           // sections that are open stay open
 const kept = {};                    // what is as it was set: what may be bought, how sure a date shall be
+let sought = false;                 // the answer to a question is to be seen when it comes
 let late = null;                    // the track, held back while it is dragged
 // keyOf is by what an element of a region is found again in the next one.
 const keyOf = x => ["data-name", "data-act", "data-pin", "data-film", "href", "id"].map(k => x.getAttribute(k) ?? "").join("\n") + (x.matches("summary") ? x.textContent : "");
@@ -110,6 +111,7 @@ function show(regions) {
     if (id === "track" || id === "plan") target.scrollLeft = scroll;
     if (id === "track") mark();
     if (id === "plan") plan.drawn();
+    if (id === "asked" && sought) { target.scrollIntoView(); sought = !!$("stop") }
     if (focused && !target.contains(document.activeElement)) (
       [...target.querySelectorAll("[data-name],[data-act],[data-film],[id],a,summary")].find(x => keyOf(x) === focused)
       ?? target.querySelector("button,a,input,select,[tabindex='0']") ?? $("right")).focus(); // what is gone leaves it to what is near
@@ -515,7 +517,7 @@ document.addEventListener("click", async e => {
   if (!r.ok) { say(await r.text(), true); refuseBeside(b, $("live").textContent); return }
   refuseBeside(b, "");
   pick($("views").querySelector("[data-view=questions]"));
-  if (b.closest("#plansection")) $("asked").scrollIntoView({block: "nearest"});
+  sought = !!b.closest("#plansection"); // which is far from the answer
 });
 // ---- what is optional in the plan, as switches
 $("optional").addEventListener("change", () => act({kind: "choose", latest: true, group: "choose",
