@@ -20,7 +20,7 @@ func (s Plans) Without(x, none *study.PlansPlan) string {
 	case math.Abs(less) < 0.5:
 		text += " Both come to as much."
 	default:
-		text += fmt.Sprintf(" That is %s %s with it.", s.inCurrency(math.Abs(less)), map[bool]string{true: "less", false: "more"}[less > 0])
+		text += fmt.Sprintf(" That is %s %s with it.", s.withUnit(meanSum(math.Abs(less))), map[bool]string{true: "less", false: "more"}[less > 0])
 	}
 	if s.Moment(x.Last.P50) == s.Moment(none.Last.P50) {
 		return text + " The last job ends no sooner and no later."

@@ -93,7 +93,7 @@ func (a *asker) begin(ctx context.Context, t task, before <-chan struct{}) (*que
 	}
 	q, err := newQuestion(sc, t.from, t.text, t.job)
 	if err != nil {
-		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err)))
+		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err, t.rev)))
 		return nil, err
 	}
 	q.room = &a.room
@@ -108,7 +108,7 @@ func (a *asker) begin(ctx context.Context, t task, before <-chan struct{}) (*que
 		x, err = q.ask(ctx, fixed, 0, nil)
 	}
 	if err != nil || x == nil {
-		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err)))
+		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err, t.rev)))
 		return nil, cmp.Or(err, ctx.Err())
 	}
 	x.rough = true
@@ -143,7 +143,7 @@ func (a *asker) sharpen(ctx context.Context, t task, q *question) {
 	case ctx.Err() != nil:
 		return
 	case err != nil:
-		a.tell(ctx, t, unaskedRegions(err))
+		a.tell(ctx, t, unaskedRegions(err, t.rev))
 		return
 	}
 	a.last = q

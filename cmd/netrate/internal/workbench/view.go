@@ -53,12 +53,12 @@ func problemRegions(err error) map[string]string {
 }
 
 // unaskedRegions says why nothing can be asked of a scenario that is right by itself.
-func unaskedRegions(err error) map[string]string {
+func unaskedRegions(err error, rev int) map[string]string {
 	text := "It cannot be run."
 	if err != nil {
 		text = err.Error()
 	}
-	return map[string]string{"problems": "", "status": region("status", status{Stale: true, Says: text})}
+	return map[string]string{"problems": "", "status": region("status", status{Stale: true, Says: text, Rev: rev})}
 }
 
 // status is how the answer on the page stands to the text.
