@@ -32,6 +32,27 @@ func TestIdleStaffByHand(t *testing.T) {
 	}
 }
 
+// An item that is not optional changes nobody where the same are there without it, whatever is chosen.
+func TestIdleItemsByHand(t *testing.T) {
+	crew := model.Crew{Operators: 3, People: []model.Person{{Name: "Anna", Operators: 1}, {Name: "Ben", Operators: 1}, {Name: "Carl", Operators: 1}}}
+	off := Staffed{Name: "late", Shifts: []int{2}, Operators: AsElse, Absent: []string{"Anna", "Carl"}}
+	for _, c := range []struct {
+		name  string
+		staff []Staffed
+		idle  []string
+	}{
+		{"absent already", []Staffed{off, {Name: "Carl is ill", Days: []int{1}, Shifts: []int{2}, Operators: AsElse, Absent: []string{"Carl"}}}, []string{"Carl is ill"}},
+		{"absent in the early shift too", []Staffed{off, {Name: "Carl is ill", Days: []int{1}, Operators: AsElse, Absent: []string{"Carl"}}}, nil},
+		{"as many as there are", []Staffed{{Name: "three", Operators: 3}}, []string{"three"}},
+		{"fewer", []Staffed{{Name: "two", Operators: 2}}, nil},
+		{"undone by the next", []Staffed{{Name: "two", Operators: 2}, {Name: "three", Operators: 3}}, []string{"two"}},
+		{"as it was, but for what may be chosen", []Staffed{{Name: "two", Operators: 2, Optional: true}, {Name: "three", Operators: 3}}, nil},
+	} {
+		p := &Plan{Crew: crew, Calendar: &Calendar{Days: 5, Shifts: []ShiftTime{{Start: 6 * hour, Length: 8 * hour}, {Start: 14 * hour, Length: 8 * hour}}}, Staffed: c.staff}
+		assert.Equal(t, c.idle, p.IdleItems(), c.name)
+	}
+}
+
 // The hours of people are the same with what changes nobody, with any choice of the rest.
 func TestIdleStaffPaysNobody(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

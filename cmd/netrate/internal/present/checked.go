@@ -43,7 +43,7 @@ func Checked(of page.Origin) string {
 		if sc.Plan.Check() == nil {
 			p := sc.Plan.Plan
 			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(p))) + checkedMore(hopeless(p, func(m study.PlansMoment) string { return momentOf(m, sc.Plan.Starts) })) +
-				checkedMore(idleStaff(p, p.IdleStaff(), " and changes nobody")))
+				checkedMore(idleStaff(p, p.IdleStaff(), " and changes nobody")) + checkedMore(idleItems(p)))
 		}
 	}
 	if c := sc.Calendar; c != nil {

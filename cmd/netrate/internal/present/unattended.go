@@ -50,7 +50,7 @@ func (s Plans) unattended(x *study.PlansPlan) string {
 	for i := range x.Unattended {
 		all = addUnattended(all, x.Unattended[i].Text, s.Moment(x.Unattended[i].From))
 	}
-	return unattendedSentences(all) + s.waits(x) + s.idleDowns(x) + s.idleBreaks(x)
+	return unattendedSentences(all) + s.waits(x) + s.idleDowns(x) + s.idleBreaks(x) + idleItems(x.Made.Plan) + shortRests(x.Made.Plan.ShortRests(), s.Moment)
 }
 
 // leastWait is how many hours a job waits that are told, as they are to a tenth.

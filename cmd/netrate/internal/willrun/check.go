@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -61,7 +62,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 			errs, line = append(errs, wrong), about.Line
 		default:
 			line = about.Line
-			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario), idleDowns(about.Scenario), idleBreaks(about.Scenario))
+			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario), idleDowns(about.Scenario), idleBreaks(about.Scenario), shortRests(about.Scenario))
 			if len(about.Products) > 0 {
 				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(about.Scenario)))
 			}
@@ -146,4 +147,19 @@ func idleBreaks(sc *scenarios.Scenario) string {
 		all = append(all, sc.Season.IdleBreaks()...)
 	}
 	return present.IdleBreakNotes(slices.Compact(all))
+}
+
+// shortRests returns a line for those who have too little rest by the plan or season of the base.
+func shortRests(sc *scenarios.Scenario) string {
+	var all []seasons.ShortRest
+	var starts time.Time
+	for _, p := range []*scenarios.Plan{sc.Plan, sc.SeasonPlan} {
+		if p != nil {
+			all, starts = append(all, p.ShortRests()...), p.Starts
+		}
+	}
+	if sc.Season != nil {
+		all = append(all, sc.Season.ShortRests()...)
+	}
+	return present.ShortRestNotes(slices.Compact(all), starts)
 }
