@@ -177,7 +177,7 @@ func (l *Line) checkPeople(c *Checks, all []*Line) {
 		c.Require(p.Stays != "" || !p.Elsewhere, "crew.people", "%s goes elsewhere and stays at no station", p.Name)
 	}
 	most := x.Most() + x.Reserve
-	c.Require(most == stated, "crew.people", "people are %d operators, and the crew has %d at the most: want as many; change operators, or who is named; of a plan or season an item of staff may have more", stated, most)
+	c.Require(most == stated, "crew.people", "people are %d operators, and the crew has %d at the most: want as many; change operators, or who is named; of a plan or season an item of staff may have more, or fewer", stated, most)
 	if most != stated || stated > maxServers {
 		return
 	}

@@ -39,7 +39,8 @@ func manned(given *planPeople, absent []name) int {
 	return int(or(given, 0))
 }
 
-// absent notes who is said to be absent and is nobody, and an item of staff that says nothing.
+// absent notes who is said to be absent and is nobody, an item of staff that says nothing, and one that has more
+// operators than are named.
 func (r *reader) absent(n *node, crew *model.Crew) {
 	if n.Kind != mappingNode || r.spoilt(n) {
 		return
@@ -49,6 +50,21 @@ func (r *reader) absent(n *node, crew *model.Crew) {
 		r.note(n, "an item of staff has no operators, and nobody is absent: give one of them")
 	}
 	r.ofCrew(list, crew, "is absent")
+	at := child(n, "operators")
+	if at == nil || crew.People == nil {
+		return
+	}
+	if k, err := strconv.Atoi(at.Value); err == nil && k > named(crew) {
+		r.note(at, "operators is %d, and people of the crew are %d: name who comes, or take fewer", k, named(crew))
+	}
+}
+
+// named returns how many operators are stated one by one or in groups.
+func named(crew *model.Crew) (n int) {
+	for i := range crew.People {
+		n += crew.People[i].Operators
+	}
+	return n
 }
 
 // ofCrew notes who of a list of names is nobody, of whom something is said.

@@ -48,14 +48,15 @@ func readDone(e desk.Env, name string) ([]seasons.Progress, []int, error) {
 	}
 	done, seen := []seasons.Progress{}, map[string]bool{}
 	var places []int
+	var wrong []error // of the rows, all told at once
 	for {
 		row, err := rows.Read()
 		switch {
 		case errors.Is(err, io.EOF):
-			return done, places, nil
+			return done, places, errors.Join(wrong...)
 		case err != nil:
-			return nil, nil, desk.Wrong("%s: %v", desk.ShownFile(name), err)
-		case len(done) == mostDone:
+			return nil, nil, errors.Join(append(wrong, desk.Wrong("%s: %v", desk.ShownFile(name), err))...)
+		case len(done)+len(wrong) == mostDone:
 			return nil, nil, desk.Wrong("%s has more than %d rows", desk.ShownFile(name), mostDone)
 		}
 		line, _ := rows.FieldPos(0)
@@ -64,7 +65,8 @@ func readDone(e desk.Env, name string) ([]seasons.Progress, []int, error) {
 			err = fmt.Errorf("job %q stands twice", one.Job)
 		}
 		if err != nil {
-			return nil, nil, desk.Wrong("%s:%d: %v", desk.ShownFile(name), line, err)
+			wrong = append(wrong, desk.Wrong("%s:%d: %v", desk.ShownFile(name), line, err))
+			continue
 		}
 		seen[one.Job] = true
 		done, places = append(done, one), append(places, line)
