@@ -6,6 +6,8 @@ DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 # What starts goroutines, or is asked by several; a study is watched where it tells, is ended and is
 # asked again, and the command where it serves and is ended: their other tests start the same ones.
 RACED = ./sim ./model/runs ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
+# Of these, what runs in one goroutine, or starts the same ones as its neighbours, and takes long.
+ALONE = Ziggurat|Sampler|MachineInterference|QueuingTable|ServiceNotExponential|LongRunQueue|TimersAgainst|HasNoBranches|FirstDelays|SensitivityOfAGroup|SensitivitiesOfZero|KnownTruth
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
 .PHONY: demo test editor check release race dead same same-v3 vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
@@ -28,7 +30,7 @@ check: test ## the whole gate: what CI runs
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
 	$(MAKE) --no-print-directory dead
-	$(GO) test -race $(RACED)
+	$(GO) test -race -skip '$(ALONE)' $(RACED)
 	$(GO) test -race -run 'SoFar|Interrupted|Cancelled|Again|AreCut|CutWithin|Tells' ./model/study
 	$(MAKE) --no-print-directory vulnerabilities
 

@@ -19,7 +19,7 @@ import (
 // known: lines without buffers and with one operator, whose net rate is speed × E with
 // E = 1 / (1 + Σ pᵢ dᵢ/T) (Buzacott 1967, from memory; see TestZeroBufferLine). The tests
 // run 100 whole comparisons; make validate runs 500 and prints what it finds.
-var macro = flag.Int("macro", 100, "whole comparisons of which the known truth is counted")
+var macro = flag.Int("macro", 50, "whole comparisons of which the known truth is counted")
 
 // inBounds asserts that a share counted in all comparisons is what it should be: within
 // 3.29 standard errors in the tests, within 2 percentage points for make validate.

@@ -19,7 +19,7 @@ import (
 )
 
 // The tests compare 60 pairs of lines, make validate 500.
-var macro = flag.Int("macro", 60, "pairs of lines of which the truth is known")
+var macro = flag.Int("macro", 30, "pairs of lines of which the truth is known")
 
 // guessed returns a line of a file of which all that stops it is guessed, in one of three ways, and
 // its true net rate: the truth of each number is one of those that its prior holds possible, as

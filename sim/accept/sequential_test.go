@@ -223,14 +223,14 @@ func TestTruncatedLooked(t *testing.T) {
 	}
 	for _, rate := range []float64{1, 1.4, 2} {
 		passes, _ := x.Of(rate)
-		accepted, rejected := x.Looked(rate, looks(1000))
+		accepted, rejected := x.Looked(rate, looks(300))
 		assert.InDelta(t, passes, accepted, 0.01, "at %v", rate)
 		assert.InDelta(t, 1, accepted+rejected, 1e-9)
 		accepted, _ = x.Looked(rate, looks(1))
 		assert.InDelta(t, EventPlan{Length: x.End, Allowed: x.Allowed}.Passes(rate), accepted, 1e-9)
 	}
-	half, _ := x.Looked(1, looks(1000)[:500])
-	whole, _ := x.Looked(1, looks(1000))
+	half, _ := x.Looked(1, looks(300)[:150])
+	whole, _ := x.Looked(1, looks(300))
 	assert.Less(t, half, whole)
 	over, accepted := x.After(x.End/2, int64(x.Slope*x.End/2+x.Reject)+1)
 	assert.True(t, over && !accepted)

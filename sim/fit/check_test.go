@@ -20,7 +20,7 @@ import (
 
 // The checks that the tests share, and the tests of these checks.
 
-var macro = flag.Int("macro", 200, "records of which the known truth is counted")
+var macro = flag.Int("macro", 100, "records of which the known truth is counted")
 
 // z999 holds a normal figure with 99.9 %.
 const z999 = 3.2905

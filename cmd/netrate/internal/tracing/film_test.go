@@ -306,18 +306,19 @@ func TestFilmFollowsASet(t *testing.T) {
 func TestFilmIsForEverybody(t *testing.T) {
 	ctx := browser.Start(t)
 	page := filmed(t, one(t, "two-lines"))
-	for _, width := range []int64{360, 1024, 1440} {
-		for _, scheme := range []string{"light", "dark"} {
-			t.Run(fmt.Sprintf("%d %s", width, scheme), func(t *testing.T) {
-				tab := browser.NewTab(ctx, t)
-				defer tab.Close()
-				tab.Prefers(t, "prefers-color-scheme", scheme)
-				at(t, tab, width, page)
-				ask[bool](t, tab, "(document.querySelector('details').open = true, player.stop(1), true)")
-				assert.Empty(t, tab.Violations(t))
-				assert.LessOrEqual(t, ask[float64](t, tab, "document.documentElement.scrollWidth - innerWidth"), 0.0, "the page scrolls sideways")
-			})
-		}
+	for _, c := range []struct {
+		width  int64
+		scheme string
+	}{{360, "dark"}, {1024, "light"}, {1440, "dark"}} {
+		t.Run(fmt.Sprintf("%d %s", c.width, c.scheme), func(t *testing.T) {
+			tab := browser.NewTab(ctx, t)
+			defer tab.Close()
+			tab.Prefers(t, "prefers-color-scheme", c.scheme)
+			at(t, tab, c.width, page)
+			ask[bool](t, tab, "(document.querySelector('details').open = true, player.stop(1), true)")
+			assert.Empty(t, tab.Violations(t))
+			assert.LessOrEqual(t, ask[float64](t, tab, "document.documentElement.scrollWidth - innerWidth"), 0.0, "the page scrolls sideways")
+		})
 	}
 	t.Run("faults are seen", func(t *testing.T) {
 		tab := browser.NewTab(ctx, t)
