@@ -25,7 +25,7 @@ import (
 	"netrate/sim/output"
 )
 
-var macro = flag.Int("macro", 10, "logs of lines whose rates are known that are written, read and fitted")
+var macro = flag.Int("macro", 20, "logs of lines whose rates are known that are written, read and fitted")
 
 // A plain line: every fault is noticed and stops it, nobody walks, nothing restarts. So the
 // length of a stop is its clearing time, and the log holds every fault.
