@@ -153,7 +153,7 @@ func (f *file) crew() model.Crew {
 	for _, s := range or(f.Season, season{}).Staff {
 		most = max(most, int(or(s.Operators, 0)))
 	}
-	c.Reserve = max(0, min(most, named(&c))-c.Most()) // an item that has more than are named is wrong itself
+	c.Reserve = max(0, min(most, namedPeople(&c))-c.Most()) // an item that has more than are named is wrong itself
 	return c
 }
 

@@ -54,13 +54,13 @@ func (r *reader) absent(n *node, crew *model.Crew) {
 	if at == nil || crew.People == nil {
 		return
 	}
-	if k, err := strconv.Atoi(at.Value); err == nil && k > named(crew) {
-		r.note(at, "operators is %d, and people of the crew are %d: name who comes, or take fewer", k, named(crew))
+	if k, err := strconv.Atoi(at.Value); err == nil && k > namedPeople(crew) {
+		r.note(at, "operators is %d, and people of the crew are %d: name who comes, or take fewer", k, namedPeople(crew))
 	}
 }
 
-// named returns how many operators are stated one by one or in groups.
-func named(crew *model.Crew) (n int) {
+// namedPeople returns how many operators are stated one by one or in groups.
+func namedPeople(crew *model.Crew) (n int) {
 	for i := range crew.People {
 		n += crew.People[i].Operators
 	}

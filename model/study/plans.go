@@ -92,7 +92,11 @@ func (q *Plans) all() ([]planned, error) {
 	var errs []error
 	for i, c := range q.Configurations {
 		own, wrong := q.Promised.inForce(c.Plan)
-		errs = append(errs, wrong...)
+		for _, err := range wrong { // that of the base may be wrong in each variant
+			if !slices.ContainsFunc(errs, func(e error) bool { return e.Error() == err.Error() }) {
+				errs = append(errs, err)
+			}
+		}
 		c.Plan = own
 		choices := []planned{{PlansConfiguration: c, choice: i == 0, prices: c.Chosen}}
 		if i == 0 && q.Service > 0 {
