@@ -62,6 +62,14 @@ Part
 	assert.Equal(t, wide+"xxx\n", Topic{Text: "```\n" + wide + "xxx\n```\n"}.Plain())
 }
 
+// What is code is so from one mark to the next, in the next line too, and no mark is left.
+func TestPlainLeavesNoMark(t *testing.T) {
+	assert.Equal(t, "one two\nthree four\n\n- b\n\n      k: v\n", Topic{Text: "one `two\nthree` four\n\n- **b**\n\n  ```\n  k: v\n  ```\n"}.Plain())
+	for _, topic := range Topics() {
+		assert.NotContains(t, topic.Plain(), "`", topic.Name)
+	}
+}
+
 // No line of text is much wider than a terminal, once it is plain. Blocks are as wide as they are.
 func TestFits(t *testing.T) {
 	blocks := regexp.MustCompile("(?s)```.*?```\n")

@@ -22,39 +22,54 @@ var (
 // indented as far as 80 columns allow, and a link to another topic is the command that prints it.
 func (t Topic) Plain() string {
 	var out strings.Builder
-	var block []string
+	var block, prose []string
 	inside := false
 	for line := range strings.Lines(t.Text) {
 		line = strings.TrimSuffix(line, "\n")
 		switch {
-		case strings.HasPrefix(line, "```"):
+		case strings.HasPrefix(strings.TrimSpace(line), "```"):
 			if inside {
 				writeBlock(&out, block)
 			}
-			inside, block = !inside, nil
+			writeProse(&out, prose)
+			inside, block, prose = !inside, nil, nil
 		case inside:
 			block = append(block, line)
+		case line == "":
+			writeProse(&out, append(prose, line))
+			prose = nil
 		default:
-			out.WriteString(plainLine(line) + "\n")
+			prose = append(prose, line)
 		}
 	}
+	writeProse(&out, prose)
 	return out.String()
+}
+
+// writeProse writes the lines of a paragraph, in which what is bold or code may go on in the next line.
+func writeProse(out *strings.Builder, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	for i := range lines {
+		lines[i] = plainLinks(lines[i])
+	}
+	text := bold.ReplaceAllString(strings.Join(lines, "\n"), "$1")
+	for line := range strings.SplitSeq(code.ReplaceAllString(text, "$1"), "\n") {
+		out.WriteString(plainLine(line) + "\n")
+	}
 }
 
 // plainLine returns a line of text, or a heading over its underline.
 func plainLine(line string) string {
-	heading := strings.TrimLeft(line, "#")
-	level := len(line) - len(heading)
-	line = plainLinks(strings.TrimSpace(heading))
-	line = code.ReplaceAllString(bold.ReplaceAllString(line, "$1"), "$1")
-	switch level {
-	case 0:
-		indent := len(heading) - len(strings.TrimLeft(heading, " "))
-		return strings.Repeat(" ", indent) + line
-	case 1:
-		return line + "\n" + strings.Repeat("=", utf8.RuneCountInString(line))
+	marks, heading, is := strings.Cut(line, " ")
+	switch {
+	case is && marks == "#":
+		return heading + "\n" + strings.Repeat("=", utf8.RuneCountInString(heading))
+	case is && marks != "" && strings.Trim(marks, "#") == "":
+		return heading + "\n" + strings.Repeat("-", utf8.RuneCountInString(heading))
 	}
-	return line + "\n" + strings.Repeat("-", utf8.RuneCountInString(line))
+	return line
 }
 
 // plainLinks names the command that prints a topic: in the place of a link in brackets or after "see", behind
