@@ -42,7 +42,7 @@ type DesignAnswer struct {
 
 	ForPrices []DesignForPrice `json:"best_for_money_by"` // of the designs that were compared
 
-	Turns   []DesignTurn   `json:"choice_by_choice"`           // the advice with one choice taken otherwise; nil with DesignOperators, and if the search was cancelled
+	Turns   []DesignTurn   `json:"choice_by_choice"`           // the advice with one choice taken otherwise; nil if nothing reaches a target, and if the search was cancelled
 	Steps   []DesignStep   `json:"what_the_last_money_buys"`   // the dearest first
 	Volumes []DesignVolume `json:"at_other_volumes,omitempty"` // with a goal in money, of the designs that were compared
 
@@ -143,7 +143,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 		return nil, err
 	}
 	before := s.counts.Shifts
-	if a.Turns, err = s.turns(ctx); err != nil {
+	if a.Turns, err = s.turns(ctx, a); err != nil {
 		return nil, err
 	}
 	a.Counts.Shifts += s.counts.Shifts - before
@@ -297,6 +297,7 @@ func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
 	}
 	a.fewest(s.Share)
 	a.Advice = a.Best
+	s.advice = finalists[a.Advice].candidate
 }
 
 // fewest chooses the design with the fewest operators that reaches the target in so many shifts, of

@@ -26,7 +26,7 @@ type designSearch struct {
 	crews       []int          // numbers of operators that are told apart; one if they are not
 	chosen      []designChosen // one for each of these
 	enough      []*candidate   // with DesignOperators: the cheapest that are enough with each number of them
-	advice      *candidate     // what is to be had: the best, or what counts as equal and is preferred; nil with DesignOperators
+	advice      *candidate     // what is to be had: the best, or what counts as equal and is preferred; with DesignOperators nil until the comparison
 	behind      sim.Estimate   // by how much the best is ahead of that; 0 of itself
 
 	counted map[string]bool // combinations that were simulated for the choice or besides, by their choices; nil before the frontier is followed

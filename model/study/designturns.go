@@ -21,8 +21,11 @@ type DesignTurn struct {
 	Without []string      `json:"without,omitempty"` // choices that had to go with it, since they need what was taken
 	Why     string        `json:"cannot_be,omitempty"`
 	Price   Number        `json:"price"`             // of what is then chosen, against that of the advice
-	Change  *Mean         `json:"change,omitempty"`  // of the goal's figure, against the advice; all intervals right at once. nil if it cannot be
+	Change  *Mean         `json:"change,omitempty"`  // of the goal's figure, against the advice; all intervals right at once. nil if it cannot be, and with DesignOperators
 	Verdict DesignVerdict `json:"verdict,omitempty"` // on the choice that was taken
+
+	Operators int         `json:"operators,omitempty"`      // with DesignOperators: of what is then chosen
+	Reaches   *Proportion `json:"reaches_target,omitempty"` // likewise, the share of its shifts; all intervals right at once
 }
 
 // DesignVerdict is how sure a choice of the advice is.
@@ -57,10 +60,10 @@ type turned struct {
 }
 
 // turns simulates the design that is advised with each of its choices taken otherwise, in the shifts of the
-// comparison, which did not choose it, and with what is uncertain at its mean. Of the fewest operators
-// it says nothing: its figure is theirs.
-func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
-	if s.Goal == DesignOperators {
+// comparison, which did not choose it, and with what is uncertain at its mean. Where no design has enough shifts
+// that reach a target it says nothing: no choice is needed for what is not had.
+func (s *designSearch) turns(ctx context.Context, a *DesignAnswer) ([]DesignTurn, error) {
+	if !a.Reached {
 		return nil, nil
 	}
 	all := s.turnedOf(s.advice)
@@ -70,22 +73,28 @@ func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
 			some = append(some, &all[i].candidate)
 		}
 	}
-	scores := make([]sim.Sample, len(some))
+	level := 1 - (1-Level)/float64(max(1, len(some)-1))
+	scores, reached := make([]sim.Sample, len(some)), make([]Proportion, len(some))
 	err := s.simulate(ctx, s.Plan, some, 0, max(2, s.Plan.Max), func(i int, study *runs.Study, x sim.Sample) {
 		s.tell(i+1, len(some))
 		scores[i] = slices.Clone(x)
+		reached[i] = reachedWithin(study, s.Target, level)
 	})
 	if err != nil || ctx.Err() != nil {
 		return nil, err
 	}
-	level := 1 - (1-Level)/float64(max(1, len(some)-1))
 	turns := make([]DesignTurn, len(all))
 	next := 1
 	for i := range all {
-		if turns[i] = all[i].turn; turns[i].Why == "" {
+		switch turns[i] = all[i].turn; {
+		case turns[i].Why != "":
+			continue
+		case s.Goal == DesignOperators:
+			s.judgeEnough(&turns[i], &all[i].candidate, reached[next], a.Promised)
+		default:
 			s.judge(&turns[i], scores[0], scores[next], level)
-			next++
 		}
+		next++
 	}
 	return turns, nil
 }
@@ -99,6 +108,24 @@ func (s *designSearch) judge(t *DesignTurn, own, other sim.Sample, level float64
 		e.Mean = -e.Mean
 	}
 	t.Change = new(MeanOf(e))
+}
+
+// judgeEnough says what a turn of the design with the fewest operators comes to: it is worse if it is shown not to be
+// enough, or if it has more operators or is dearer and the design is shown to be enough; it is better if it is shown to
+// be enough and has fewer, or as many and is cheaper.
+func (s *designSearch) judgeEnough(t *DesignTurn, other *candidate, reached Proportion, promised bool) {
+	t.Operators, t.Reaches = other.operators, &reached
+	more := cmp.Or(cmp.Compare(other.operators, s.advice.operators), cmp.Compare(other.price, s.advice.price))
+	switch share := Number(s.Share); {
+	case reached.High < share || more > 0 && promised:
+		t.Verdict = DesignCertain
+	case reached.Low >= share && more < 0:
+		t.Verdict = DesignBetter
+	case reached.Low >= share && more == 0:
+		t.Verdict = DesignSmall
+	default:
+		t.Verdict = DesignTossUp
+	}
 }
 
 // turnedOf returns a design with each of its choices taken otherwise.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model/money"
+	"netrate/model/runs"
 	"netrate/model/worth"
 	"netrate/sim"
 )
@@ -102,4 +103,50 @@ func TestDesignAdvisedAtAVolume(t *testing.T) {
 	assert.Equal(t, 3, a.advisedAt(3, at))
 	a.Finalists[0].Within = true
 	assert.Equal(t, 0, a.advisedAt(3, at))
+}
+
+// Of the fewest operators a choice is needed if without it too few shifts reach the target, by the same shifts
+// simulated one by one; what has more operators is no better, and of what reaches it with fewer it is said.
+func TestDesignTurnsOfOperators(t *testing.T) {
+	q := toyDesign()
+	q.Goal, q.Share = DesignOperators, 0.9
+	rates := func(choices []int) sim.Sample {
+		x, err := q.Line(choices)
+		require.NoError(t, err)
+		study, err := runs.Run(t.Context(), x.Line, sim.Plan{Seed: 5, Min: 400, Max: 400}, nil)
+		require.NoError(t, err)
+		return study.Sample(func(s *runs.Shift) float64 { return s.NetRate })
+	}
+	q.Target = rates([]int{0, 0, 1}).Quantile(0.05) // with near shelves one operator is enough
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.Equal(t, 1, a.Finalists[a.Advice].Operators)
+	require.Equal(t, []string{"near"}, a.Finalists[a.Advice].Choices)
+	seen := 0
+	for _, x := range a.Turns {
+		if x.Why != "" {
+			continue
+		}
+		speed, crew, shelves := map[string]int{"faster": 1, "slower": 2}[x.Instead], map[string]int{"two": 1, "alone": 2, "three": 3}[x.Instead], 1
+		if x.Instead == "far" {
+			shelves = 0
+		}
+		met := 0
+		for _, r := range rates([]int{speed, crew, shelves}) {
+			if r >= q.Target {
+				met++
+			}
+		}
+		assert.InDelta(t, float64(met)/400, float64(x.Reaches.Share), 1e-12, x.Instead)
+		assert.Less(t, x.Reaches.Low, x.Reaches.High)
+		assert.EqualValues(t, map[string]DesignVerdict{"faster": DesignCertain, "slower": DesignCertain, "two": DesignCertain, "alone": DesignSmall, "three": DesignCertain, "far": DesignTossUp}[x.Instead], x.Verdict, "%s: %+v", x.Instead, x.Reaches)
+		seen++
+	}
+	assert.Equal(t, 6, seen)
+
+	q.Target = 1e6
+	a, err = q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.False(t, a.Reached)
+	assert.Nil(t, a.Turns, "nothing reaches it: nothing is needed for it")
 }

@@ -344,6 +344,13 @@ func (q *Plans) known() PlansPlan {
 	if own.Name = plannedAnew; len(own.Prices) > 0 {
 		own.Name += " " + own.twin // with what is chosen
 	}
+	own.Lines = slices.Clone(own.Lines) // when jobs must start is found of the plan that is shown, which this is not now
+	for i := range own.Lines {
+		own.Lines[i].Jobs = slices.Clone(own.Lines[i].Jobs)
+	}
+	for _, j := range own.Jobs() {
+		j.StartBy, j.StartKept, j.TooLate = nil, nil, false
+	}
 	return own
 }
 

@@ -45,7 +45,10 @@ func metBy(s *runs.Study, target float64) *TargetMet {
 // reachedBy returns in which share of the replications of a study, one at least, a net rate is
 // reached, with the exact interval. The replications of one draw of what is uncertain are not
 // independent: of draws the interval is that of the share in the long run, where it is wider.
-func reachedBy(s *runs.Study, target float64) Proportion {
+func reachedBy(s *runs.Study, target float64) Proportion { return reachedWithin(s, target, Level) }
+
+// reachedWithin returns the same with an interval of another level.
+func reachedWithin(s *runs.Study, target, level float64) Proportion {
 	met := int64(0)
 	hits := s.Sample(func(x *runs.Shift) float64 {
 		if x.NetRate >= target {
@@ -54,11 +57,11 @@ func reachedBy(s *runs.Study, target float64) Proportion {
 		}
 		return 0
 	})
-	low, high := output.ExactInterval(met, int64(len(hits)), Level)
-	if from, to, drawn := s.LongRun(hits, Level); drawn {
+	low, high := output.ExactInterval(met, int64(len(hits)), level)
+	if from, to, drawn := s.LongRun(hits, level); drawn {
 		low, high = min(low, from), max(high, to)
 	}
-	return Proportion{Number(float64(met) / float64(len(hits))), Number(low), Number(high), Level}
+	return Proportion{Number(float64(met) / float64(len(hits))), Number(low), Number(high), Number(level)}
 }
 
 // parameterName returns a rate or a time in the words of the trade, with its station.

@@ -16,6 +16,9 @@ import (
 // sureties returns which choices of the advice are certain, which are toss-ups, and which would be better
 // taken otherwise; a sentence each.
 func (d Design) sureties() (notes []string) {
+	if d.Goal == study.DesignOperators {
+		return d.needed()
+	}
 	of := map[study.DesignVerdict][]string{}
 	var kept []string          // of what is of little matter, what would be rid of something
 	other := map[string]bool{} // options of which some choice is not certain
@@ -312,6 +315,9 @@ func (d Design) paysFrom() string {
 
 // turnsTable returns the design that is advised with one choice taken otherwise, one after the other.
 func (d Design) turnsTable() plots.Table {
+	if d.Goal == study.DesignOperators {
+		return d.neededTable()
+	}
 	change := "Change of the net rate"
 	switch {
 	case d.inValue():
