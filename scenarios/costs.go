@@ -2,7 +2,9 @@ package scenarios
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strings"
 
 	"netrate/model/money"
 	"netrate/model/worth"
@@ -126,7 +128,11 @@ type sum struct {
 func (x *sum) decode(r *reader, n *node, key string) {
 	if n.Kind != mappingNode {
 		plain := new(amount)
-		r.quantity(n, key, plain)
+		var read quantity = plain
+		if key == "price" {
+			read = (*outlay)(plain)
+		}
+		r.quantity(n, key, read)
 		x.Low, x.Likely, x.High = plain, plain, plain
 		return
 	}
@@ -164,6 +170,32 @@ func (x *amount) read(text string) error {
 	return nil
 }
 func (*amount) number() {}
+
+// outlay is money paid at once. A rate of some money an hour or a piece may well have three decimals.
+type outlay amount
+
+// pointed is how 26 thousand are written where a point stands between pointed.
+var pointed = regexp.MustCompile(`^[1-9]\d{0,2}\.\d{3}$`)
+
+func (x *outlay) read(text string) error {
+	if err := twoWays(text); err != nil {
+		return err
+	}
+	return (*amount)(x).read(text)
+}
+func (*outlay) number() {}
+
+// twoWays returns why a sum with three decimals is asked about; nil for any other.
+func twoWays(text string) error {
+	if !pointed.MatchString(text) {
+		return nil
+	}
+	few := strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	if pointed.MatchString(few) {
+		few = text[:len(text)-1]
+	}
+	return fmt.Errorf("which can be read in two ways: write %s or %s", few, strings.Replace(text, ".", "", 1))
+}
 
 // piecePrices are prices of pieces by the names of their stations.
 type piecePrices struct {

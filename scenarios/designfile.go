@@ -27,7 +27,7 @@ type design struct {
 
 // designLimits are limits as they are written.
 type designLimits struct {
-	Price     *amount      `yaml:"price,omitempty" jsonschema_description:"the price of all that is chosen, at most"`
+	Price     *outlay      `yaml:"price,omitempty" jsonschema_description:"the price of all that is chosen, at most"`
 	Defective *probability `yaml:"defective,omitempty" jsonschema_description:"share of the envelopes delivered that may be defective, such as 1/20000"`
 	Pitches   *capacity    `yaml:"pitches,omitempty" jsonschema_description:"from the first station to the last, at most"`
 	Operators *capacity    `yaml:"operators,omitempty" jsonschema_description:"of the crew, at most"`
@@ -39,7 +39,7 @@ type designOption struct {
 	Name     *name          `yaml:"name" jsonschema_description:"unique among all options and choices"`
 	Choices  []designChoice `yaml:"choices,omitempty" jsonschema_description:"one of which is taken: give two or more, or the price and the changes of the option itself, which is then taken or not" jsonschema:"minItems=2,maxItems=20"`
 	Note     *sentence      `yaml:"note,omitempty" jsonschema_description:"what it is about"`
-	Price    *amount        `yaml:"price,omitempty" jsonschema_description:"paid for it now; 0 if not given"`
+	Price    *outlay        `yaml:"price,omitempty" jsonschema_description:"paid for it now; 0 if not given"`
 	Changes  []change       `yaml:"changes,omitempty" jsonschema_description:"made to the line, as those of a variant" jsonschema:"maxItems=200"`
 	Needs    []name         `yaml:"needs,omitempty" jsonschema_description:"choices that must be taken with it, by their names"`
 	Excludes []name         `yaml:"excludes,omitempty" jsonschema_description:"choices that cannot be taken with it, by their names"`
@@ -51,7 +51,7 @@ type designOption struct {
 type designChoice struct {
 	Name     *name     `yaml:"name" jsonschema_description:"unique among all options and choices"`
 	Note     *sentence `yaml:"note,omitempty" jsonschema_description:"what it is about"`
-	Price    *amount   `yaml:"price,omitempty" jsonschema_description:"paid for it now; 0 if not given"`
+	Price    *outlay   `yaml:"price,omitempty" jsonschema_description:"paid for it now; 0 if not given"`
 	Changes  []change  `yaml:"changes,omitempty" jsonschema_description:"made to the line, as those of a variant; none if not given" jsonschema:"maxItems=200"`
 	Needs    []name    `yaml:"needs,omitempty" jsonschema_description:"choices that must be taken with it, by their names"`
 	Excludes []name    `yaml:"excludes,omitempty" jsonschema_description:"choices that cannot be taken with it, by their names"`

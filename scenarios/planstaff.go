@@ -17,7 +17,7 @@ type staffing struct {
 	Operators *planPeople   `yaml:"operators,omitempty" jsonschema_description:"how many are there; with 0 nobody works; as many as there are else if only absent is given"`
 	Absent    []name        `yaml:"absent,omitempty" jsonschema_description:"people of the crew, by their names, who are not there, whatever else is said; nobody comes for them; nobody is absent if not given" jsonschema:"maxItems=50"`
 	Optional  *truth        `yaml:"optional,omitempty" jsonschema_description:"true if it only holds where it is chosen: plan --service then tries it"`
-	Cost      *amount       `yaml:"cost,omitempty" jsonschema_description:"of choosing it, such as the pay of a Saturday; 0 if not given"`
+	Cost      *outlay       `yaml:"cost,omitempty" jsonschema_description:"of choosing it, such as the pay of a Saturday; 0 if not given"`
 	Per       *planPer      `yaml:"per,omitempty" jsonschema_description:"day or shift: the cost is that of each that it is of, of its weeks, which must be given; the cost is that of all if not given"`
 }
 

@@ -185,6 +185,10 @@ func TestHints(t *testing.T) {
 		{new(answer), "diverts", "did you mean divert?"},
 		{new(presetName), "rotery", "did you mean rotary?"},
 		{new(recovery), "by hands", "did you mean by hand?"},
+		{new(outlay), "26.000", "write 26 or 26000"},
+		{new(outlay), "26.500", "write 26.5 or 26500"},
+		{new(outlay), "26.125", "write 26.12 or 26125"},
+		{new(outlay), "26,000", "leave out the comma"},
 		{new(rate), "36000", "say the unit: 36000/h, /min or /s"},
 	} {
 		t.Run(c.text, func(t *testing.T) {
@@ -192,6 +196,13 @@ func TestHints(t *testing.T) {
 			require.Error(t, err)
 			assert.Contains(t, err.Error(), c.hint)
 		})
+	}
+}
+
+// What is no price may have three decimals, and so may what is below 1.
+func TestThreeDecimals(t *testing.T) {
+	for text, q := range map[string]quantity{"1.250": new(amount), "0.045": new(outlay), "26.0": new(outlay), "26.00": new(outlay), "2600.000": new(outlay)} {
+		assert.NoError(t, q.read(text), text)
 	}
 }
 

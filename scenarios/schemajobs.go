@@ -131,6 +131,8 @@ func (sum) JSONSchemaExtend(s *jsonschema.Schema) {
 	s.Description = "a plain number, or {low: 1, likely: 2, high: 3} for what is uncertain"
 }
 
+func (outlay) JSONSchema() *jsonschema.Schema { return amount(0).JSONSchema() }
+
 func (amount) JSONSchema() *jsonschema.Schema {
 	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(strconv.Itoa(worth.MostMoney))}
 }

@@ -39,7 +39,7 @@ FILE may be -, which is standard input.`,
 type designFlags struct {
 	*desk.LineFlags
 	indifference amount
-	confidence   desk.Share
+	confidence   desk.Confidence
 	draws        draws
 }
 

@@ -102,6 +102,25 @@ func (s *Seed) String() string { return strconv.FormatUint(uint64(*s), 10) }
 // Type returns what the help calls the value.
 func (s *Seed) Type() string { return "N" }
 
+// Confidence is a flag that is how sure a choice is, such as 95%.
+type Confidence Share
+
+// Set reads a share from a half to below 1: less is no confidence, as a coin has as much.
+func (c *Confidence) Set(text string) error {
+	if err := (*Share)(c).Set(text); err != nil {
+		return err
+	}
+	if *c < 0.5 {
+		return errors.New("want 50% or more, such as 95%")
+	}
+	return nil
+}
+
+func (c *Confidence) String() string { return (*Share)(c).String() }
+
+// Type is what stands in the help.
+func (c *Confidence) Type() string { return (*Share)(c).Type() }
+
 // Share is a flag that is a part of a whole, such as 0.5% or 0.005.
 type Share float64
 

@@ -66,6 +66,15 @@ func TestPlanIsRefused(t *testing.T) {
 	}
 }
 
+// A choice that is right less often than not is none.
+func TestConfidenceIsMoreThanACoin(t *testing.T) {
+	var c Confidence
+	require.ErrorContains(t, c.Set("5%"), "want 50% or more")
+	require.ErrorContains(t, c.Set("100%"), "below 100%")
+	require.NoError(t, c.Set("50%"))
+	assert.Equal(t, "50%", c.String())
+}
+
 func TestFlagValuesAreRefused(t *testing.T) {
 	for flag, values := range map[string][]string{
 		"reps":      {"", "0", "-1", "1.5", "1e3", "0x10", "1_000", "10000001", "x"},

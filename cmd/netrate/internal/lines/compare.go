@@ -49,7 +49,7 @@ type compareFlags struct {
 	base        string
 	best        bool
 	worth       rate
-	confidence  desk.Share
+	confidence  desk.Confidence
 	uncertainty *uncertaintyDraws
 }
 

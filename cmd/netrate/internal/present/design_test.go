@@ -194,7 +194,7 @@ func TestDesignAtVolumesInWords(t *testing.T) {
 	require.Len(t, notes, 3)
 	assert.Equal(t, "Of these designs A costs least at 2 times the yearly volume too.", notes[0])
 	assert.Equal(t, "At 0.5 times and 0.75 times the yearly volume buying nothing, which is outside the limits, costs less.", notes[1])
-	assert.Contains(t, notes[2], "is to be had, by the same rule: B at 0.75 times and 1.5 times the volume. ")
+	assert.Contains(t, notes[2], "counts as equal to the one that does: B at 0.75 times and 1.5 times the volume. ")
 	d.Volumes[2] = study.DesignVolume{Times: 1.5, Cheapest: 2, Advice: 0, AllIn: 48.95, OfAdvice: 48.96, OfBase: 48.97}
 	assert.Contains(t, d.atVolumes()[1], "At 0.5 times, 0.75 times and 1.5 times the yearly volume buying nothing, which is outside the limits, costs less, or counts as equal.")
 	d.Advice, d.Volumes = 0, []study.DesignVolume{{Times: 2, Cheapest: 0, AllIn: 3, OfAdvice: 3, OfBase: 3}}

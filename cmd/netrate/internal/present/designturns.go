@@ -287,7 +287,7 @@ func (d Design) atVolumes() (notes []string) {
 		}
 	}
 	if len(others) > 0 {
-		notes = append(notes, "At another yearly volume another of these designs is to be had, by the same rule: "+say.List(others)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
+		notes = append(notes, "At another yearly volume the same rule advises another of these designs, which costs least there or counts as equal to the one that does: "+say.List(others)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
 	}
 	return notes
 }
