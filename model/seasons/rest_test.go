@@ -23,12 +23,18 @@ func TestShortRestsByHand(t *testing.T) {
 	}{
 		{"a rota", rota, nil},
 		{"early and late: 8 hours until the next morning", []Staffed{off("Anna", nil, 3), off("Ben", nil, 1, 3)}, []ShortRest{{"Anna", 6 * hour, 16 * hour, 8 * hour}}},
-		{"early and late on the last day alone", []Staffed{off("Anna", []int{1, 2, 3, 4}, 2, 3), off("Anna", []int{5}, 3), off("Ben", nil, 1, 3)},
-			[]ShortRest{{"Anna", 4*day + 6*hour, 16 * hour, 8 * hour}}},
+		{
+			"early and late on the last day alone",
+			[]Staffed{off("Anna", []int{1, 2, 3, 4}, 2, 3), off("Anna", []int{5}, 3), off("Ben", nil, 1, 3)},
+			[]ShortRest{{"Anna", 4*day + 6*hour, 16 * hour, 8 * hour}},
+		},
 		{"overtime after the late shift: 14 hours until 14:00, none too few", []Staffed{off("Anna", nil, 2, 3), off("Ben", nil, 1)}, nil},
 		{"overtime after the early shift", []Staffed{off("Anna", nil, 2), off("Ben", nil, 1, 3)}, []ShortRest{{"Anna", 6 * hour, 10 * hour, 8 * hour}}},
-		{"late, and early on the next day", []Staffed{off("Anna", []int{1}, 1, 3), off("Anna", []int{2, 3, 4, 5}, 2, 3), off("Ben", nil, 1, 3)},
-			[]ShortRest{{"Anna", 14 * hour, 16 * hour, 8 * hour}}},
+		{
+			"late, and early on the next day",
+			[]Staffed{off("Anna", []int{1}, 1, 3), off("Anna", []int{2, 3, 4, 5}, 2, 3), off("Ben", nil, 1, 3)},
+			[]ShortRest{{"Anna", 14 * hour, 16 * hour, 8 * hour}},
+		},
 	} {
 		p := &Plan{Crew: crew, Calendar: calendar, Staffed: c.staff}
 		assert.Equal(t, c.short, p.ShortRests(), c.name)

@@ -139,7 +139,7 @@ func TestDesignTurnsOfOperators(t *testing.T) {
 		}
 		assert.InDelta(t, float64(met)/400, float64(x.Reaches.Share), 1e-12, x.Instead)
 		assert.Less(t, x.Reaches.Low, x.Reaches.High)
-		assert.EqualValues(t, map[string]DesignVerdict{"faster": DesignCertain, "slower": DesignCertain, "two": DesignCertain, "alone": DesignSmall, "three": DesignCertain, "far": DesignTossUp}[x.Instead], x.Verdict, "%s: %+v", x.Instead, x.Reaches)
+		assert.Equal(t, map[string]DesignVerdict{"faster": DesignCertain, "slower": DesignCertain, "two": DesignCertain, "alone": DesignSmall, "three": DesignCertain, "far": DesignTossUp}[x.Instead], x.Verdict, "%s: %+v", x.Instead, x.Reaches)
 		seen++
 	}
 	assert.Equal(t, 6, seen)

@@ -94,8 +94,13 @@ func (d Design) neededTable() plots.Table {
 		Caption: "What is advised, with one choice taken otherwise and all else as it is" + d.atMeans() + ": how many of the " + d.period() +
 			"s of the comparison reach the target; all intervals right at once (95 %).",
 		Columns: []plots.Column{
-			{Title: "Option"}, {Title: "Taken"}, {Title: "Instead"}, {Title: "Price", Kind: plots.Number}, {Title: "Operators", Kind: plots.Number},
-			{Title: "Reach the target", Kind: plots.Share, Decimals: 1}, {Title: "The choice is, in " + d.Finalists[d.Advice].Name},
+			{Title: "Option"},
+			{Title: "Taken"},
+			{Title: "Instead"},
+			{Title: "Price", Kind: plots.Number},
+			{Title: "Operators", Kind: plots.Number},
+			{Title: "Reach the target", Kind: plots.Share, Decimals: 1},
+			{Title: "The choice is, in " + d.Finalists[d.Advice].Name},
 		},
 	}
 	for i := range d.Turns {
