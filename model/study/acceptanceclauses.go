@@ -273,6 +273,15 @@ func (c *AcceptanceClause) Most(pieces float64) Number {
 	return Number(most)
 }
 
+// From returns in how many pieces, at the fewest, a clause on a count allows so many.
+func (c *AcceptanceClause) From(most Number) float64 {
+	pieces := math.Floor(float64(most) * c.Counts() / float64(c.Limit))
+	for c.Most(pieces) < most {
+		pieces++
+	}
+	return pieces
+}
+
 func passesAll(clauses []AcceptanceClause, x *tested) bool {
 	for i := range clauses {
 		if !clauses[i].Passes(x.figure(clauses[i].Of)) {

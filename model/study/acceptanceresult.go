@@ -73,6 +73,11 @@ func (t *acceptanceTest) found(c *AcceptanceClause, r *AcceptanceResult, sides [
 		f.AsBad, f.AsGood = level, wrong
 		return f
 	}
+	if x := f.Whole; x != nil {
+		f.AsBad = wrongly(sides[0].times(func(y *tested) bool { return !y.within(c.Of, float64(x.Count)-0.5, float64(x.Pieces)) }))
+		f.AsGood = wrongly(sides[1].times(func(y *tested) bool { return y.within(c.Of, float64(x.Count)+0.5, float64(x.Pieces)) }))
+		return f
+	}
 	better := func(x, y float64) bool {
 		if c.Of == AcceptanceRate {
 			return x > y
@@ -82,6 +87,15 @@ func (t *acceptanceTest) found(c *AcceptanceClause, r *AcceptanceResult, sides [
 	f.AsBad = wrongly(sides[0].times(func(x *tested) bool { return !better(x.figure(c.Of), seen) }))
 	f.AsGood = wrongly(sides[1].times(func(x *tested) bool { return !better(seen, x.figure(c.Of)) }))
 	return f
+}
+
+// within reports whether a test keeps to a limit of so many in so many pieces. A test that shows 2 is held against
+// limits of 1½ and 2½, as those of a plan are: shares alone would call one with as many in a few pieces less the worse,
+// which the clause allows as many.
+func (x *tested) within(f AcceptanceFigure, most, pieces float64) bool {
+	r := AcceptanceResult{Good: float64(x.Good), Defective: float64(x.Defective), Sets: float64(x.Sets), Stops: float64(x.Stops), TakenOut: float64(x.TakenOut)}
+	count, of := r.counted(f)
+	return count <= math.Floor(most*of/pieces)
 }
 
 // counted returns what a clause on a count counts, and in how many pieces.

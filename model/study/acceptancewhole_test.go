@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"netrate/model/runs"
 )
 
 // The limit of a clause on a count is a whole number in the pieces of a test: as many pass and one more fails,
@@ -71,4 +73,30 @@ func TestAcceptanceClearingAtItsLevels(t *testing.T) {
 	assert.InDelta(t, float64(c.Planned.Seller), float64(f.AsBad.Share), 0.02)
 	assert.InDelta(t, float64(c.Planned.Buyer), float64(f.AsGood.Share), 0.02)
 	assert.Nil(t, f.Whole)
+}
+
+// By hand: with a limit of 11.19 in a million one is allowed below 178,732 envelopes, and two from there on, as
+// 2/11.19e-6 is 178,731.01; and 1 more from 268,097 on, as 3/11.19e-6 is 268,096.5.
+func TestAcceptanceLimitsSteps(t *testing.T) {
+	c := &AcceptanceClause{Of: AcceptanceDefective, Limit: 11.19}
+	assert.Equal(t, 178_732.0, c.From(2))
+	assert.Equal(t, 268_097.0, c.From(3))
+	assert.Equal(t, Number(1), c.Most(178_731))
+	assert.Equal(t, Number(2), c.Most(178_732))
+}
+
+// By hand: a line that showed one defective envelope in 180,000. Another with one in 165,000 is no worse, as the clause
+// allows as many in few pieces less; one with two is. One with none is better, and is no worse.
+func TestAcceptanceComparesAsItDecides(t *testing.T) {
+	of := func(defective, pieces int64) *tested {
+		return &tested{TrialSums: runs.TrialSums{Good: pieces - defective, Defective: defective}}
+	}
+	for _, c := range []struct {
+		defective, pieces int64
+		good, bad         bool // not worse, not better
+	}{{0, 165_000, true, false}, {1, 165_000, true, true}, {2, 165_000, false, true}, {1, 195_000, true, true}, {2, 195_000, false, true}, {2, 250_000, true, true}} {
+		x := of(c.defective, c.pieces)
+		assert.Equal(t, c.good, x.within(AcceptanceDefective, 1.5, 180_000), c)
+		assert.Equal(t, c.bad, !x.within(AcceptanceDefective, 0.5, 180_000), c)
+	}
 }

@@ -156,11 +156,11 @@ func acceptanceTogether(a *study.AcceptanceAnswer) string {
 func acceptanceHave(a *study.AcceptanceAnswer) string {
 	var have []string
 	for _, c := range acceptanceGiven(a) {
-		have = append(have, fmt.Sprintf("%s %s %s and %s, and not the %s and %s of the clause", acceptanceName(c), acceptanceIs(c),
+		have = append(have, fmt.Sprintf("%s %s and %s, where the clause has %s and %s", acceptanceName(c),
 			acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad))))
 	}
 	if have == nil {
 		return ""
 	}
-	return ": lines whose " + strings.Join(have, "; whose ")
+	return ". The two lines are not at the levels of the clauses: " + strings.Join(have, "; ")
 }

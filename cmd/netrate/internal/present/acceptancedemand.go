@@ -39,8 +39,24 @@ func acceptanceAllowed(c *study.AcceptanceClause, a *study.AcceptanceAnswer) str
 	if c.Of == study.AcceptanceDefective {
 		pieceName = "envelopes"
 	}
-	return fmt.Sprintf(". The number allowed is that rate times the %s of the test, rounded down: at most %s in the %s %s of %s",
-		pieceName, say.Rounded(float64(most), 0), say.Rounded(pieces, 0), pieceName, of)
+	return fmt.Sprintf(". The number allowed is that rate times the %s of the test, rounded down: at most %s in the %s %s of %s%s",
+		pieceName, say.Rounded(float64(most), 0), say.Rounded(pieces, 0), pieceName, of, acceptanceSteps(c, most))
+}
+
+// fewAllowed is the number allowed below which it is said in how many pieces it is another: one more or less is then
+// much of it.
+const fewAllowed = 10
+
+// acceptanceSteps says of a few that are allowed in how many pieces there is one less or one more.
+func acceptanceSteps(c *study.AcceptanceClause, most study.Number) string {
+	if most >= fewAllowed {
+		return ""
+	}
+	more := fmt.Sprintf("%s from %s on", say.Rounded(float64(most+1), 0), say.Rounded(c.From(most+1), 0))
+	if most < 1 {
+		return " (" + more + ")"
+	}
+	return fmt.Sprintf(" (%s in fewer than %s, %s)", say.Rounded(float64(most-1), 0), say.Rounded(c.From(most), 0), more)
 }
 
 // acceptanceUsual returns the pieces of a test of the good line, and how many a limit allows in them.

@@ -73,6 +73,10 @@ func acceptanceClauseNotes(a *study.AcceptanceAnswer, i int) (notes []string) {
 		notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h. By itself it takes about %s h (%s %s).",
 			acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
 	}
+	if p := c.Planned; p != nil && c.NoTest == "" && !c.Asked && p.Buyer > a.Buyer && p.Seller <= a.Seller {
+		notes = append(notes, fmt.Sprintf("The limit on %s keeps the seller’s risk first, and a line at the bad level passes it in %s, where %s was asked for: whoever buys is to know that, or take a longer test or levels further apart.",
+			acceptanceName(c), acceptanceComputed(p.Buyer), acceptanceAsked(a.Buyer)))
+	}
 	return notes
 }
 

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -125,6 +126,9 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 	if len(acceptanceGiven(a)) > 0 {
 		caption += " Of a clause with levels of its own that is of lines at these."
 	}
+	if slices.ContainsFunc(a.Result.Clauses, func(f study.AcceptanceFound) bool { return f.Whole != nil }) {
+		caption += " What is counted is compared as the clause decides, by whole numbers."
+	}
 	if a.Result.Decided != nil {
 		caption += " Of the good envelopes: how often a good line has failed by then, and a bad one passed."
 	}
@@ -235,7 +239,7 @@ func AcceptanceAlone(a *study.AcceptanceAnswer) plots.Table {
 			continue
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Length)), page.Words(x.Unit), page.Value(float64(x.Allowed)),
+			page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Length)), page.Words(x.Unit), {Number: float64(x.Allowed), Shown: say.Decimals(float64(x.Allowed), 1)},
 			page.Value(float64(x.Hours)), acceptancePlanned(x.Risks.Seller)[0], acceptancePlanned(x.Risks.Buyer)[0],
 			page.Value(float64(x.MeanGood)), page.Value(float64(x.MeanBad)),
 		})

@@ -61,7 +61,7 @@ func TestAcceptanceTotalIsOfTheRowsLines(t *testing.T) {
 	assert.Contains(t, shown, "Mean clearing time, s: lines at the levels given | 50 | 5.0 %")
 	assert.Contains(t, shown, "Mean clearing time, s: the two lines tested | 55 | 60 %")
 	assert.Contains(t, shown, "All clauses together: the two lines tested |  | 60 %")
-	assert.Contains(t, AcceptanceFinding(a), ": lines whose clearing time is 55 and 71, and not the 50 and 70 of the clause.")
+	assert.Contains(t, AcceptanceFinding(a), ". The two lines are not at the levels of the clauses: clearing time 55 and 71, where the clause has 50 and 70.")
 	a.Clauses = a.Clauses[:2]
 	assert.NotContains(t, AcceptanceFinding(a), "lines whose")
 	rows := AcceptanceClauses(a).Rows

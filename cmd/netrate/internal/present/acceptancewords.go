@@ -16,14 +16,6 @@ func acceptanceName(c *study.AcceptanceClause) string {
 	return [...]string{"net rate", "stops", "clearing time", "defective mail", "diverted sets"}[c.Of]
 }
 
-// acceptanceIs returns the verb of what a clause is about.
-func acceptanceIs(c *study.AcceptanceClause) string {
-	if c.Of == study.AcceptanceStops || c.Of == study.AcceptanceTakenOut {
-		return "are"
-	}
-	return "is"
-}
-
 // acceptanceUnit returns what a clause counts, with its unit.
 func acceptanceUnit(c *study.AcceptanceClause) string {
 	return [...]string{"good envelopes an hour", "stops for faults in 1,000 sets", "mean clearing time, s", "defective envelopes in a million", "sets diverted or outsorted in 1,000"}[c.Of]
