@@ -17,8 +17,8 @@ demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate compare --example seventh-feeder --report netrate-report.html
 	@echo; echo "In the browser, where the answer moves while you change the line:"; echo "  $(GO) run ./cmd/netrate open --example direct-mail"
 
-test: ## the tests
-	$(GO) test -timeout 20m ./...
+test: ## the tests, but for a few that take long, which make release has too
+	$(GO) test -short -timeout 20m ./...
 
 editor: ## the editor pane of the workbench, bundled of its sources; needs npm, and is needed only where they change
 	GO=$(GO) sh cmd/netrate/internal/workbench/editor/bundle.sh
@@ -26,7 +26,6 @@ editor: ## the editor pane of the workbench, bundled of its sources; needs npm, 
 # The linter vets for Linux, by the same rules.
 check: test ## the whole gate: what CI runs
 	$(GO) mod tidy -diff
-	GOOS=windows $(GO) vet ./...
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
 	$(MAKE) --no-print-directory dead
@@ -35,6 +34,8 @@ check: test ## the whole gate: what CI runs
 	$(MAKE) --no-print-directory vulnerabilities
 
 release: race same-v3 torture mutate validate ## what takes too long for each change: before a release
+	$(GO) test -timeout 40m ./...
+	GOOS=windows $(GO) vet ./...
 	GOOS=darwin $(GO) vet ./...
 
 race: ## all of the workbench under the race detector, ten minutes: before a release, and where tabs, turns or questions change

@@ -35,9 +35,6 @@ const (
 // it answers: no panic, nothing that is not a number, no negative rate, status 0 or 2, no
 // input changed and nothing left behind. Each input is one number: -torture-seed begins there.
 func TestTorture(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes its time")
-	}
 	until, most := time.Now().Add(*tortured), uint64(12)
 	if *tortured > 0 {
 		most = 1 << 40
