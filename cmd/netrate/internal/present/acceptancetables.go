@@ -239,7 +239,8 @@ func AcceptanceAlone(a *study.AcceptanceAnswer) plots.Table {
 			continue
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Length)), page.Words(x.Unit), {Number: float64(x.Allowed), Shown: say.Decimals(float64(x.Allowed), 1)},
+			page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Length)), page.Words(x.Unit),
+			{Number: float64(x.Allowed), Shown: say.Decimals(float64(x.Allowed), 1)},
 			page.Value(float64(x.Hours)), acceptancePlanned(x.Risks.Seller)[0], acceptancePlanned(x.Risks.Buyer)[0],
 			page.Value(float64(x.MeanGood)), page.Value(float64(x.MeanBad)),
 		})
