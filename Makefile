@@ -8,6 +8,8 @@ DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 RACED = ./sim ./model/runs ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 # Of these, what runs in one goroutine, or starts the same ones as its neighbours, and takes long.
 ALONE = Ziggurat|Sampler|MachineInterference|QueuingTable|ServiceNotExponential|LongRunQueue|TimersAgainst|HasNoBranches|FirstDelays|SensitivityOfAGroup|SensitivitiesOfZero|KnownTruth
+# What takes longest, and breaks seldom: `go test ./...` and make release have it too.
+LONG = WorkbenchByKeyboard|WorkbenchOfManyStations|PlanIsOnOneSheet|KnownTruthOf(WorkedLogs|Lots|TheBest)$$|PagesAreForEverybody/(sweep_of_2|sensitivity|strategy|against)
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
 .PHONY: demo test editor check release race dead same same-v3 vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
@@ -18,7 +20,7 @@ demo: ## the main job on embedded examples, and a comparison with its report
 	@echo; echo "In the browser, where the answer moves while you change the line:"; echo "  $(GO) run ./cmd/netrate open --example direct-mail"
 
 test: ## the tests, but for a few that take long, which make release has too
-	$(GO) test -short -timeout 20m ./...
+	$(GO) test -skip '$(LONG)' -timeout 20m ./...
 
 editor: ## the editor pane of the workbench, bundled of its sources; needs npm, and is needed only where they change
 	GO=$(GO) sh cmd/netrate/internal/workbench/editor/bundle.sh

@@ -34,9 +34,6 @@ func TestPagesAreForEverybody(t *testing.T) {
 		if golden.Raced && name != "sweep" { // one shows it what all would
 			continue
 		}
-		if testing.Short() && strings.Contains("sweep of 2, sensitivity, strategy, against", name) { // pages like the others: make release has them
-			continue
-		}
 		t.Run(name, func(t *testing.T) {
 			var out strings.Builder
 			e := desk.Env{In: strings.NewReader(""), Out: &out, Err: &out, Getenv: func(string) string { return "" }}

@@ -22,9 +22,6 @@ import (
 // ISO 216 and ANSI/ASME Y14.1. So it is with eight people, each in a lane, and with 18 jobs of long names. The lanes
 // of nine people, or of eight beside so many jobs, are in the appendix, and so are more jobs.
 func TestPlanIsOnOneSheet(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes long: make release does it")
-	}
 	tab := browser.NewTab(browser.Start(t), t)
 	_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 	require.NoError(t, err)

@@ -25,9 +25,6 @@ import (
 // Every task by keyboard: nothing but keys is sent to the page, and wherever one gets by them it is seen
 // where one is. What the system shows, the dialog in which a file is chosen, is answered for it.
 func TestWorkbenchByKeyboard(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes long: make release does it")
-	}
 	dir := t.TempDir()
 	x, err := scenarios.ExampleNamed("seventh-feeder")
 	require.NoError(t, err)

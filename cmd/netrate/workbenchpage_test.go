@@ -625,9 +625,6 @@ func TestWorkbenchInTheNetwork(t *testing.T) {
 // is a rough one of that change, also while what is compared is being written. How soon it is there is measured
 // by make bench-ui.
 func TestWorkbenchOfManyStations(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes long: make release does it")
-	}
 	p := manyStations(t)
 	assert.Equal(t, 64, evaluated[int](p, `document.querySelectorAll(".station").length`))
 	p.until(`document.querySelectorAll("#pins tbody tr").length === 12`)

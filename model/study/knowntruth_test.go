@@ -99,9 +99,6 @@ func outOfBins(all []stated) int {
 // guesses of both were one, as two variants of one base once were, and taken at nominal values,
 // the statements are far too bold.
 func TestKnownTruthOfTheBest(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes long: make release does it")
-	}
 	modeltest.Briefly(t)
 	rng := rand.New(rand.NewPCG(21, 22))
 	var own, shared, nominal []stated

@@ -85,9 +85,6 @@ func forecastOf(t *testing.T, line *model.Line, seed uint64) (low, high float64)
 // rate in the long run 93 to 97 % hold that of the line, within what chance makes of 300 (0.999). Where the
 // counts do not say of which day they are, so that lots and days are ignored, they do not by far.
 func TestKnownTruthOfLots(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes long: make release does it")
-	}
 	if golden.Raced {
 		t.Skip("what runs at once is watched in other tests")
 	}

@@ -152,9 +152,6 @@ func forecasts(t *testing.T, sc *scenarios.Scenario) (low, high, truth []float64
 // minutes, which are longer than this line runs between stops, now and then; and forecasts of each job lie in their intervals as
 // often as these say. With one rate for all jobs most would not.
 func TestKnownTruthOfWorkedLogs(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes long: make release does it")
-	}
 	if golden.Raced {
 		t.Skip("what runs at once is watched in other tests")
 	}
